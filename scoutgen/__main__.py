@@ -1,0 +1,5 @@
+"""`python -m scoutgen` is the same as `scoutgen`."""
+
+from scoutgen.cli import main
+
+main()

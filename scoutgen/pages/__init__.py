@@ -1,0 +1,1 @@
+"""Measures to view models, markdown, charts and facts."""

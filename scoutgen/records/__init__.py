@@ -1,0 +1,1 @@
+"""Files in, typed records and frames out, or every problem at once."""

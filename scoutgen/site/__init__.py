@@ -1,0 +1,1 @@
+"""The only room that knows MkDocs: plugin, editions, policy, styles, the final scan."""
