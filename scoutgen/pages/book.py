@@ -1,0 +1,64 @@
+"""Everything the pages room hands to the site: pages in markdown, charts to draw, facts, and what search finds."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True)
+class SearchEntry:
+    """One thing a reader can find.
+
+    Attributes:
+        anchor: heading id on the page, empty for the page itself.
+        title: shown as the result.
+        text: words it is found by, accents already folded beside the true spelling.
+        boost: weight against other entries; a player's own page is worth more than a mention.
+    """
+
+    title: str
+    text: str
+    anchor: str = ""
+    boost: float = 1.0
+
+
+@dataclass(frozen=True)
+class Page:
+    """One page.
+
+    Attributes:
+        address: where it stands in the site without suffix, e.g. `teams/harbor/ivan-nunez`; unique.
+        title: plain text, already restricted to harmless characters.
+        markdown: the whole page, front matter excluded. A chart stands as a line `[chart:KEY]`.
+        search: what search finds on it.
+        menu: the way to it in the menu, outermost first; empty for pages reached by links only.
+    """
+
+    address: str
+    title: str
+    markdown: str
+    search: tuple[SearchEntry, ...] = ()
+    menu: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Chart:
+    """A chart to draw: `spec` is Vega-Lite JSON with sorted keys, so that equal charts have equal bytes."""
+
+    spec: str
+    title: str
+    description: str
+
+
+@dataclass(frozen=True)
+class Book:
+    """All that one edition of the site says.
+
+    Attributes:
+        pages: in the order of the menu.
+        charts: by the KEY that stands in the markdown.
+        facts: JSON text by address in the site, e.g. `facts/harbor/ivan-nunez.json`.
+    """
+
+    pages: tuple[Page, ...]
+    charts: Mapping[str, Chart] = field(default_factory=dict)
+    facts: Mapping[str, str] = field(default_factory=dict)
