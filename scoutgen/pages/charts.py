@@ -1,0 +1,113 @@
+"""Charts: a frame in, a Vega-Lite specification out. Ink is black and grey; the site turns it into the text's colour.
+
+Nothing here depends on colour: shapes, sizes and labels carry the difference, so that a chart reads in light,
+in dark and on a black-and-white printer.
+"""
+
+import hashlib
+import json
+from typing import Any
+
+import altair as alt
+import pandas as pd
+
+from scoutgen.pages.book import Chart
+
+INK = "#000"
+FAINT = "#888"
+# A phone of 360 px leaves 328 px between the margins.
+WIDTH = 300
+ACROSS = 3
+
+
+def chart_key(chart: Chart) -> str:
+    """The name under which a chart stands in the markdown: equal charts share one."""
+    return hashlib.sha256(chart.spec.encode()).hexdigest()[:16]
+
+
+def clock_strip(readings: pd.DataFrame, *, title: str, description: str) -> Chart:
+    """Every reading of a watch as a mark on one line per style, so that spread and count are seen at once.
+
+    Args:
+        readings: one row a reading: `label` (style, and method where it is frames: a line never mixes the two),
+            `seconds`, `method`.
+        title: the chart's name for screen readers.
+        description: what it shows in one sentence.
+    """
+    order = list(dict.fromkeys(readings["label"]))
+    base = alt.Chart(_rows(readings, ["label", "seconds", "method"]))
+    x = alt.X("seconds:Q", title="seconds", scale=alt.Scale(zero=False, nice=True), axis=alt.Axis(tickCount=6))
+    y = alt.Y("label:N", title=None, sort=order)
+    shape = alt.Scale(domain=["watch", "frames"], range=["circle", "triangle-up"])
+    marks = base.mark_point(filled=False, stroke=INK, size=60, opacity=0.75, strokeWidth=1.5).encode(
+        x=x, y=y, shape=alt.Shape("method:N", scale=shape, legend=None)
+    )
+    medians = base.mark_tick(color=INK, thickness=2.5, size=26).encode(x=alt.X("median(seconds):Q"), y=y)
+    layers = alt.layer(marks, medians).properties(width=WIDTH - 90, height=34 * len(order))
+    return _chart(layers, title, description)
+
+
+def location_grid(cells: pd.DataFrame, *, title: str, description: str) -> Chart:
+    """Where each pitch goes, five by five as the catcher sees it: one small grid a pitch, squares sized by count.
+
+    Args:
+        cells: one row a pitch, height and side: `pitch`, `height` (1-5), `side` (1-5), `k`.
+        title: the chart's name for screen readers.
+        description: what it shows in one sentence.
+    """
+    # One plane with a place for each pitch: a faceted chart repeats axes and weighs three times as much.
+    order = list(dict.fromkeys(cells["pitch"]))
+    place = {pitch: (6 * (i % ACROSS), -7 * (i // ACROSS)) for i, pitch in enumerate(order)}
+    seen = cells[cells["k"] > 0]
+    most = seen.groupby("pitch", observed=True)["k"].transform("max")
+    squares = pd.DataFrame(
+        {
+            "x": [place[p][0] + s for p, s in zip(seen["pitch"], seen["side"], strict=True)],
+            "y": [place[p][1] + h for p, h in zip(seen["pitch"], seen["height"], strict=True)],
+            "part": (seen["k"] / most).round(3).to_numpy(),
+        }
+    )
+    frames = pd.DataFrame(
+        [
+            {
+                "x": x + 1.5,
+                "x2": x + 4.5,
+                "y": y + 1.5,
+                "y2": y + 4.5,
+                "middle": x + 3,
+                "top": y + 5.9,
+                "pitch": p,
+            }
+            for p, (x, y) in place.items()
+        ]
+    )
+    rows = (len(order) - 1) // ACROSS + 1
+    x = alt.X("x:Q", axis=None, scale=alt.Scale(domain=[0.4, 6 * ACROSS - 0.4], nice=False, zero=False))
+    y = alt.Y("y:Q", axis=None, scale=alt.Scale(domain=[-7 * (rows - 1) + 0.4, 6.4], nice=False, zero=False))
+    zone = alt.Chart(_rows(frames, ["x", "x2", "y", "y2"])).mark_rect(fill=None, stroke=FAINT, strokeWidth=1.5)
+    names = alt.Chart(_rows(frames, ["middle", "top", "pitch"])).mark_text(fontSize=13, color=INK)
+    marks = alt.Chart(_rows(squares, ["x", "y", "part"])).mark_square(color=INK, opacity=1)
+    size = alt.Size("part:Q", scale=alt.Scale(domain=[0, 1], range=[0, 200]), legend=None)
+    layers = alt.layer(
+        zone.encode(x=x, x2="x2:Q", y=y, y2="y2:Q"),
+        names.encode(x=alt.X("middle:Q", axis=None), y=alt.Y("top:Q", axis=None), text="pitch:N"),
+        marks.encode(x=x, y=y, size=size),
+    ).properties(width=WIDTH, height=round(WIDTH / ACROSS * 7 / 6 * rows))
+    return _chart(layers, title, description)
+
+
+def _rows(frame: pd.DataFrame, columns: list[str]) -> alt.Data:
+    plain = frame[columns].astype(dict.fromkeys(columns, object))
+    return alt.Data(values=plain.to_dict("records"))
+
+
+def _chart(chart: alt.TopLevelMixin, title: str, description: str) -> Chart:
+    config = alt.Config(
+        axis=alt.AxisConfig(grid=False, labelFontSize=12, titleFontSize=12, titleFontWeight="normal", labelLimit=120),
+        background="transparent",
+        font="sans-serif",
+        padding=2,
+        view=alt.ViewConfig(stroke=None),
+    )
+    spec: dict[str, Any] = {**chart.to_dict(), "config": config.to_dict()}
+    return Chart(spec=json.dumps(spec, sort_keys=True, separators=(",", ":")), title=title, description=description)

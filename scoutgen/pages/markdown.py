@@ -1,0 +1,114 @@
+"""Templates to markdown, in which no text of the staff can be more than text."""
+
+import re
+from collections.abc import Callable
+from datetime import date
+from functools import cache
+from typing import Any
+
+import jinja2
+from markupsafe import Markup
+
+# A mark is left as it stands only where no markdown dialect gives it a meaning: inside a line, between letters,
+# digits and spaces. Everything else becomes a numeric character reference, which held against every hostile
+# text tried (tests/site/test_hostile_text.py); backslashes did not.
+_HARMLESS_INSIDE = set("-.,'%/()?;")
+_PUNCTUATION = re.compile(r"[!-/:-@\[-`{-~]")
+_SPACE = re.compile(r"[\s\x00-\x1f\x7f\u2028\u2029]+")
+# What would open a list, a rule, a heading or a definition at the start of a line.
+_OPENER = re.compile(r"^(?:\d+[.)]|[^\w]+)")
+_WEB_WORD = re.compile(r"\bwww\.|://|--", re.IGNORECASE)
+
+
+def escape(text: str) -> Markup:
+    """Any text as markdown that reads as exactly that text, on one line.
+
+    White space collapses to single spaces, so that no text can start a line of its own.
+    """
+    flat = _SPACE.sub(" ", text).strip()
+    opener = _OPENER.match(flat)
+    safe_from = opener.end() if opener else 0
+    keep_inside = not _WEB_WORD.search(flat)
+
+    def reference(match: re.Match[str]) -> str:
+        mark = match.group()
+        harmless = keep_inside and match.start() >= safe_from and mark in _HARMLESS_INSIDE
+        return mark if harmless else f"&#{ord(mark)};"
+
+    return Markup(_PUNCTUATION.sub(reference, flat))  # noqa: S704 - escaped just above; this is the one door
+
+
+def percent(rate: float) -> str:
+    """A rate of 0-1 as whole per cent, never rounded to a certainty it does not have."""
+    whole = round(rate * 100)
+    if whole == 0 and rate > 0:
+        return "under 1 %"
+    if whole == 100 and rate < 1:
+        return "over 99 %"
+    return f"{whole} %"
+
+
+def day(value: date | None) -> str:
+    """A date as people say it, with the year, since sites outlive seasons."""
+    return "date unknown" if value is None else f"{value:%a} {value.day} {value:%b %Y}"
+
+
+def seconds(value: float | None) -> str:
+    """A time in seconds to hundredths; readings are no finer."""
+    return "–" if value is None else f"{value:.2f}"
+
+
+def anchor(heading: str) -> str:
+    """The id a heading gets in the finished page."""
+    return re.sub(r"[^a-z0-9]+", "-", heading.lower()).strip("-")
+
+
+def link(from_address: str, to_address: str) -> str:
+    """A relative link between two pages' markdown files."""
+    ups = from_address.count("/")
+    here, there = from_address.split("/")[:-1], to_address.split("/")
+    shared = 0
+    while shared < min(len(here), len(there) - 1) and here[shared] == there[shared]:
+        shared += 1
+    suffix = "" if there[-1].endswith(".json") else ".md"
+    return "../" * (ups - shared) + "/".join(there[shared:]) + suffix
+
+
+def _finalize(value: Any) -> Any:  # noqa: ANN401 - whatever a template expression yields
+    """Escape every plain string a template prints; markup made by templates and numbers pass."""
+    if isinstance(value, Markup) or not isinstance(value, str):
+        return value
+    return escape(value)
+
+
+@cache
+def _environment() -> jinja2.Environment:
+    environment = jinja2.Environment(
+        loader=jinja2.PackageLoader("scoutgen.pages"),
+        # Autoescape makes macros and includes return Markup; the escaping itself is `_finalize`.
+        autoescape=True,
+        finalize=_finalize,
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    filters: dict[str, Callable[..., Any]] = {
+        "percent": percent,
+        "day": day,
+        "seconds": seconds,
+        "anchor": anchor,
+    }
+    environment.filters.update(filters)
+    environment.globals["link"] = lambda here, there: Markup(link(here, there))  # noqa: S704 - made of keys
+    return environment
+
+
+def render(template: str, **values: object) -> str:
+    """A template filled in; runs of blank lines collapse to one.
+
+    Raises:
+        jinja2.UndefinedError: a template names what its page does not have.
+    """
+    text = _environment().get_template(template).render(**values)
+    return re.sub(r"\n{3,}", "\n\n", text).strip() + "\n"
