@@ -1,0 +1,120 @@
+"""How far a share seen k times in n may be from the truth: intervals for one proportion."""
+
+from typing import NamedTuple, TypeAlias
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+from scipy import special
+
+Floats: TypeAlias = NDArray[np.float64]
+
+LEVEL = 0.90
+
+
+class Interval(NamedTuple):
+    """Lower and upper ends, one of each for every k and n given; NaN where n is 0."""
+
+    low: Floats
+    high: Floats
+
+
+def wilson(k: ArrayLike, n: ArrayLike, *, level: float = LEVEL) -> Interval:
+    """Between which shares does the truth lie, when k of n were seen? The score interval, best for small n.
+
+    Args:
+        k: times seen.
+        n: times looked; 0 gives NaN.
+        level: coverage, 0-1.
+
+    Source:
+        Wilson (1927); recommended by Brown, Cai and DasGupta, Statistical Science 16 (2001) 101-133.
+    """
+    seen, looked = _checked(k, n)
+    z = float(special.ndtri(0.5 + level / 2))
+    share = seen / looked
+    middle = (share + z**2 / (2 * looked)) / (1 + z**2 / looked)
+    half = z / (1 + z**2 / looked) * np.sqrt(share * (1 - share) / looked + z**2 / (4 * looked**2))
+    # Rounding may leave 1e-18 where the ends are exactly 0 and 1.
+    low = np.where(seen == 0, 0.0, middle - half)
+    high = np.where(seen == looked, 1.0, middle + half)
+    return Interval(_blank_where_nothing(low, looked), _blank_where_nothing(high, looked))
+
+
+def jeffreys(k: ArrayLike, n: ArrayLike, *, level: float = LEVEL) -> Interval:
+    """The same question answered by the posterior under Jeffreys' prior; 0 and 1 are kept at k = 0 and k = n.
+
+    Source:
+        Brown, Cai and DasGupta, Statistical Science 16 (2001) 101-133, section 4.1.2.
+    """
+    seen, looked = _checked(k, n)
+    low, high = beta(seen + 0.5, looked - seen + 0.5, level=level)
+    return Interval(
+        _blank_where_nothing(np.where(seen == 0, 0.0, low), looked),
+        _blank_where_nothing(np.where(seen == looked, 1.0, high), looked),
+    )
+
+
+def clopper_pearson(k: ArrayLike, n: ArrayLike, *, level: float = LEVEL) -> Interval:
+    """The interval that never covers less than its level, and mostly more ("exact").
+
+    Source:
+        Clopper and Pearson, Biometrika 26 (1934) 404-413.
+    """
+    seen, looked = _checked(k, n)
+    tail = (1 - level) / 2
+    # The corner values of betaincinv are undefined where a parameter is 0; those ends are 0 and 1 by definition.
+    low = np.where(seen == 0, 0.0, special.betaincinv(np.maximum(seen, 0.5), looked - seen + 1, tail))
+    high = np.where(seen == looked, 1.0, special.betaincinv(seen + 1, np.maximum(looked - seen, 0.5), 1 - tail))
+    return Interval(_blank_where_nothing(low, looked), _blank_where_nothing(high, looked))
+
+
+def beta(a: ArrayLike, b: ArrayLike, *, level: float = LEVEL) -> Interval:
+    """The middle `level` of a beta distribution: what a posterior with a hits and b misses leaves open."""
+    tail = (1 - level) / 2
+    hits, misses = np.asarray(a, dtype=np.float64), np.asarray(b, dtype=np.float64)
+    return Interval(
+        np.asarray(special.betaincinv(hits, misses, tail), dtype=np.float64),
+        np.asarray(special.betaincinv(hits, misses, 1 - tail), dtype=np.float64),
+    )
+
+
+def beta_of_moments(mean: ArrayLike, variance: ArrayLike, *, level: float = LEVEL) -> Interval:
+    """The middle `level` of the beta distribution that has this mean and variance.
+
+    A mean of exactly 0 or 1, or a variance of 0, leaves nothing open: both ends are the mean.
+    A variance that no beta distribution of that mean can have is cut to just under the largest.
+    """
+    centre, spread = np.broadcast_arrays(np.asarray(mean, dtype=np.float64), np.asarray(variance, dtype=np.float64))
+    most = centre * (1 - centre)
+    sure = (most <= 0) | (spread <= 0)
+    bounded = np.where(sure, 0.5, np.clip(spread / np.where(most > 0, most, 1.0), 1e-9, 0.999))
+    strength = 1 / bounded - 1
+    inside = np.where(sure, 0.5, centre)
+    low, high = beta(inside * strength, (1 - inside) * strength, level=level)
+    return Interval(np.where(sure, centre, low), np.where(sure, centre, high))
+
+
+def never_seen(n: ArrayLike, *, level: float = 0.95) -> Floats:
+    """How often may it still happen, when it was not seen in n looks? The upper bound, near 3 / n at 95 %.
+
+    Returns:
+        The largest rate that leaves a chance of 1 - level of seeing it not once; NaN where n is 0.
+
+    Source:
+        Hanley and Lippman-Hand, JAMA 249 (1983) 1743-1745 ("the rule of three").
+    """
+    _, looked = _checked(np.zeros_like(np.asarray(n, dtype=np.float64)), n)
+    return _blank_where_nothing(1 - (1 - level) ** (1 / looked), looked)
+
+
+def _checked(k: ArrayLike, n: ArrayLike) -> tuple[Floats, Floats]:
+    """K and n as floats of one shape, n of 0 as NaN."""
+    seen, looked = np.broadcast_arrays(np.asarray(k, dtype=np.float64), np.asarray(n, dtype=np.float64))
+    if bool(np.any((seen < 0) | (seen > looked))):
+        raise ValueError("k must lie between 0 and n")
+    # NaN carries through all arithmetic without a warning, unlike a division by 0.
+    return seen, np.where(looked == 0, np.nan, looked)
+
+
+def _blank_where_nothing(ends: Floats, looked: Floats) -> Floats:
+    return np.where(np.isnan(looked), np.nan, ends)
