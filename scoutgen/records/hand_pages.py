@@ -1,0 +1,80 @@
+"""Which pages did the staff write by hand, and under which address and title do they join the site?"""
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+from scoutgen.records.fields import why_not_a_key, why_not_a_name
+from scoutgen.records.problems import Problem
+from scoutgen.records.yamlfile import read_text, relative
+
+PAGES_FOLDER = "content/pages"
+# Addresses the generated pages and the theme stand at.
+TAKEN = frozenset({"index", "404", "teams", "series", "facts", "charts", "assets", "search", "sitemap"})
+FENCE = re.compile(r"^ {0,3}(```+|~~~+)")
+HEADING = re.compile(r"^ {0,3}#[ \t]+(.*?)(?:[ \t]+#+)?[ \t]*$")
+
+
+@dataclass(frozen=True)
+class HandPage:
+    """A page as it was written; its text is markdown and is never read as a template.
+
+    Attributes:
+        address: where it stands in the site without suffix: the file's path in content/pages.
+        title: the first heading, or the file's name in words.
+        text: the markdown, unchanged but for line ends.
+    """
+
+    address: str
+    title: str
+    text: str
+    file: str = ""
+
+
+def read_hand_pages(root: Path) -> tuple[tuple[HandPage, ...], list[Problem]]:
+    """Every markdown file in content/pages, in order of address, and what keeps one from joining the site."""
+    base = root / PAGES_FOLDER
+    pages: list[HandPage] = []
+    problems: list[Problem] = []
+    for path in sorted(base.rglob("*.md")) if base.is_dir() else ():
+        parts = path.relative_to(base).with_suffix("").parts
+        if any(part.startswith(".") for part in parts):
+            continue
+        file = relative(path, root)
+        unfit = next((why for part in parts if (why := why_not_a_key(part))), "")
+        if unfit:
+            problems.append(
+                Problem(file, 0, "", f"the path in content/pages is the page's address, and {unfit}; rename it")
+            )
+        elif parts[0] in TAKEN:
+            problems.append(
+                Problem(
+                    file, 0, "", f"the address '{parts[0]}' belongs to the pages that are made; choose another name"
+                )
+            )
+        text, more = read_text(path, root)
+        problems += more
+        if text is None:
+            continue
+        text = text.replace("\r\n", "\n").replace("\r", "\n")
+        line, title = first_heading(text)
+        if title and (why := why_not_a_name(title)):
+            problems.append(Problem(file, line, "", f"the first heading is the page's title, and it {_is(why)}"))
+        pages.append(HandPage("/".join(parts), title or parts[-1].replace("-", " ").capitalize(), text, file))
+    return tuple(pages), problems
+
+
+def first_heading(text: str) -> tuple[int, str]:
+    """The first `# heading` outside code blocks and its line; 0 and nothing where there is none."""
+    fence = ""
+    for number, line in enumerate(text.split("\n"), start=1):
+        mark = FENCE.match(line)
+        if mark and (not fence or line.strip().startswith(fence)):
+            fence = "" if fence else mark.group(1)
+        elif not fence and (heading := HEADING.match(line)):
+            return number, heading.group(1).strip()
+    return 0, ""
+
+
+def _is(why: str) -> str:
+    return why if why.startswith("is ") else f"is {why}"
