@@ -1,0 +1,108 @@
+"""How often: k of n in each group, with a share that leans on the others and its 90 % interval."""
+
+from collections.abc import Sequence
+from typing import Final
+
+import numpy as np
+import pandas as pd
+
+from scoutgen.measures.intervals import Floats, beta
+from scoutgen.measures.levels import in_order, plain_text
+from scoutgen.measures.pooling import pool, pooled_rates
+
+SHARE: Final = ["k", "n", "share", "low", "high"]
+COUNTED: Final = [*SHARE, "games", "last_seen"]
+#: From how many on what units have in common is learnt from a part of them.
+MANY: Final = 40
+
+
+def tally(rows: pd.DataFrame, by: Sequence[str], what: str, values: Sequence[str]) -> pd.DataFrame:
+    """How often is each value of `what` seen in each group? A value never seen is there with k = 0.
+
+    Args:
+        rows: one row a look, with `game` and `date`; rows where `what` or a column of `by` is missing are left out.
+        by: columns that make a group.
+        what: the column counted.
+        values: the words it may hold, in the order shown.
+
+    Returns:
+        by + [what, k, n, games, last_seen]; n, games and last_seen are of the whole group.
+    """
+    seen = rows[rows[what].isin(list(values))]
+    groups = seen.groupby(list(by), observed=True, sort=False).agg(
+        n=("game", "size"), games=("game", "nunique"), last_seen=("date", "max")
+    )
+    table = plain_text(groups.reset_index()).merge(
+        pd.DataFrame({what: pd.Series(list(values), dtype="str")}), how="cross"
+    )
+    counts = seen.groupby([*by, what], observed=True, sort=False).size().rename("k").reset_index()
+    table = table.merge(plain_text(counts), on=[*by, what], how="left")
+    table["k"] = table["k"].fillna(0).astype("int64")
+    return in_order(table, [*by, what])[[*by, what, "k", "n", "games", "last_seen"]]
+
+
+def tally_hits(rows: pd.DataFrame, by: Sequence[str], hit: str) -> pd.DataFrame:
+    """In how many of the looks of each group was `hit` true?
+
+    Args:
+        rows: one row a look, with `game`, `date` and the yes/no column `hit`; rows where it is missing are left out.
+        by: columns that make a group; a missing player or position makes a group of its own.
+        hit: name of the yes/no column.
+
+    Returns:
+        by + [k, n, games, last_seen].
+    """
+    looks = rows[rows[hit].notna()]
+    looks = looks.assign(**{hit: looks[hit].astype(bool).astype("int64")})
+    groups = looks.groupby(list(by), observed=True, sort=False, dropna=False)
+    table = groups.agg(
+        k=(hit, "sum"), n=(hit, "size"), games=("game", "nunique"), last_seen=("date", "max")
+    ).reset_index()
+    return in_order(plain_text(table), by)[[*by, "k", "n", "games", "last_seen"]]
+
+
+def with_pooled_shares(table: pd.DataFrame, alike: Sequence[str]) -> pd.DataFrame:
+    """Add share, low and high: what k of n is worth when groups alike in the columns of `alike` lean on each other.
+
+    Where more than MANY lean on each other, what they have in common is learnt from MANY of them, spread evenly from
+    the least to the most looked at, and taken as known: so many leave little doubt about it, and a season of 300
+    pitchers stays a matter of a second.
+
+    Source: see `scoutgen.measures.pooling`.
+    """
+    out = table.assign(share=np.nan, low=np.nan, high=np.nan)
+    values = np.full((len(table), 3), np.nan)
+    codes = table.groupby(list(alike), observed=True, sort=False, dropna=False).ngroup().to_numpy()
+    k, n = table["k"].to_numpy(np.float64), table["n"].to_numpy(np.float64)
+    order = np.argsort(codes, kind="stable")
+    for rows in np.split(order, np.flatnonzero(np.diff(codes[order])) + 1):
+        if len(rows) > MANY:
+            values[rows] = _lean_on_many(k[rows], n[rows])
+        elif len(rows):
+            pooled = pooled_rates(pd.DataFrame({"k": k[rows], "n": n[rows]}))
+            values[rows] = pooled[["share", "low", "high"]].to_numpy()
+    out[["share", "low", "high"]] = values
+    columns = [c for c in table.columns if c not in COUNTED]
+    return out[[*columns, *SHARE, *[c for c in ("games", "last_seen") if c in table]]]
+
+
+def _lean_on_many(k: Floats, n: Floats) -> Floats:
+    by_size = np.argsort(n, kind="stable")
+    some = by_size[np.linspace(0, len(n) - 1, MANY).round().astype(np.int64)]
+    common = pool(k[some], n[some])
+    hits, misses = common.mean * common.strength + k, (1 - common.mean) * common.strength + n - k
+    ends = beta(hits, misses)
+    return np.column_stack([hits / (hits + misses), ends.low, ends.high])
+
+
+def with_shares_of_one(table: pd.DataFrame, by: Sequence[str], alike: Sequence[str]) -> pd.DataFrame:
+    """As `with_pooled_shares`, for words of which each look has exactly one: the shares of a group sum to 1.
+
+    Each word leans on its own; bringing the sum to 1 moves a share by little, and its interval is opened to hold it.
+    """
+    pooled = with_pooled_shares(table, alike)
+    total = pooled.groupby(list(by), observed=True, sort=False)["share"].transform("sum")
+    pooled["share"] = pooled["share"] / total
+    pooled["low"] = pooled[["low", "share"]].min(axis=1)
+    pooled["high"] = pooled[["high", "share"]].max(axis=1)
+    return pooled

@@ -1,0 +1,185 @@
+"""What we do not know yet: what a staff wants charted about a man, how much of it there is, and what for."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Final
+
+import pandas as pd
+
+from scoutgen.measures.levels import STATES, plain_text
+
+ON_FIRST: Final = tuple(state for state in STATES if "1" in state)
+ON_SECOND: Final = tuple(state for state in STATES if "2" in state)
+ON_THIRD: Final = tuple(state for state in STATES if "3" in state)
+ROLES: Final = ("pitcher", "catcher", "infield")
+UNKNOWN_COLUMNS: Final = ["team", "player", "role", "position", "priority", "what", "have", "want", "why", "text"]
+#: Under which column each table has the man; an infield is looked at as a whole.
+_PLAYER: Final = {"pitches": "pitcher", "holds": "pitcher", "throws": "catcher", "times": "player", "habits": "player"}
+
+
+@dataclass(frozen=True)
+class Want:
+    """One thing worth charting.
+
+    Attributes:
+        role: whose it is: "pitcher", "catcher", "infield" (of a team).
+        what: it, as a member of staff would say it.
+        table: the frame that holds it.
+        want: rows wanted.
+        why: the decision it serves.
+        priority: 1 first.
+        where: words each column must hold one of.
+        filled: columns that must not be blank.
+        position: of an infielder.
+    """
+
+    role: str
+    what: str
+    table: str
+    want: int
+    why: str
+    priority: int
+    where: Mapping[str, tuple[object, ...]] = field(default_factory=dict)
+    filled: tuple[str, ...] = ()
+    position: int | None = None
+
+
+_LIVE: Final = {"warmup": (False,)}
+_PLATE: Final = {"measure": ("plate",), **_LIVE}
+_MIX: Final = "what to look for"
+_STEAL: Final = "whether to steal"
+_HOME: Final = "stealing home, delayed steals"
+_LEAD: Final = "the lead at third, the contact play"
+
+# Amounts are common practice (five readings of a time, ten better; twenty pitches for a lean, forty to use; three
+# looks show a habit, eight make it one), in the order a series is prepared. From memory, but for the twenty and
+# forty, which are the half-widths .20 and .15 of a share about one half.
+WANTS: Final[tuple[Want, ...]] = (
+    Want("pitcher", "pitches to left-handers", "pitches", 40, _MIX, 1, {"bats": ("L",)}, ("pitch",)),
+    Want("pitcher", "pitches to right-handers", "pitches", 40, _MIX, 1, {"bats": ("R",)}, ("pitch",)),
+    Want("pitcher", "times to the plate from the stretch", "times", 5, _STEAL, 1, {**_PLATE, "style": ("stretch",)}),
+    Want(
+        "pitcher", "times to the plate from the slide step", "times", 5, _STEAL, 1,
+        {**_PLATE, "style": ("slide_step",)},
+    ),
+    Want(
+        "pitcher", "first pitches to left-handers", "pitches", 20, "the first pitch: take or swing", 2,
+        {"bats": ("L",), "balls": (0,), "strikes": (0,)}, ("pitch",),
+    ),
+    Want(
+        "pitcher", "first pitches to right-handers", "pitches", 20, "the first pitch: take or swing", 2,
+        {"bats": ("R",), "balls": (0,), "strikes": (0,)}, ("pitch",),
+    ),
+    Want(
+        "pitcher", "two-strike pitches to left-handers", "pitches", 20, "what he finishes with", 2,
+        {"bats": ("L",), "strikes": (2,)}, ("pitch",),
+    ),
+    Want(
+        "pitcher", "two-strike pitches to right-handers", "pitches", 20, "what he finishes with", 2,
+        {"bats": ("R",), "strikes": (2,)}, ("pitch",),
+    ),
+    Want(
+        "pitcher", "times set with a runner on first", "holds", 10, "the lead at first", 2,
+        {"bases": ON_FIRST}, ("then",),
+    ),
+    Want(
+        "pitcher", "looks counted with a runner on second", "holds", 10, "stealing third", 2,
+        {"bases": ON_SECOND}, ("looks",),
+    ),
+    Want("pitcher", "hold times", "holds", 10, "when to go", 3, {}, ("hold_seconds",)),
+    Want("pitcher", "pickoff times to first", "times", 5, "the lead at first", 3, {"measure": ("pickoff_1",), **_LIVE}),
+    Want(
+        "pitcher", "times to the plate with a runner on second", "times", 5, "stealing third", 3,
+        {**_PLATE, "bases": ON_SECOND},
+    ),
+    Want(
+        "pitcher", "times to the plate from the windup", "times", 5, "stealing home", 4,
+        {**_PLATE, "style": ("windup",)},
+    ),
+    Want("pitcher", "pitches with a place", "pitches", 40, "where to look for it", 3, {}, ("pitch", "height", "side")),
+    Want("pitcher", "pitches with a speed", "pitches", 15, "timing", 4, {}, ("pitch", "speed_mph")),
+    Want(
+        "pitcher", "pitches with runners on", "pitches", 40, "what changes from the stretch", 4,
+        {"bases": STATES[1:]}, ("pitch",),
+    ),
+    Want("catcher", "pop times to second", "throws", 5, _STEAL, 1, {"to": ("2",), **_LIVE}, ("pop_seconds",)),
+    Want("catcher", "throws to second with a place", "throws", 10, _STEAL, 2, {"to": ("2",), **_LIVE}, ("accuracy",)),
+    Want("catcher", "pop times to third", "throws", 5, "stealing third", 2, {"to": ("3",), **_LIVE}, ("pop_seconds",)),
+    Want("catcher", "return throws", "times", 10, _HOME, 2, {"measure": ("return_throw",), **_LIVE}, ("style",)),
+    Want(
+        "catcher", "return throws with a runner on third", "times", 8, _HOME, 1,
+        {"measure": ("return_throw",), "bases": ON_THIRD, **_LIVE}, ("style",),
+    ),
+    Want("catcher", "exchange times", "throws", 5, _STEAL, 3, _LIVE, ("exchange_seconds",)),
+    Want("catcher", "looks at a habit with a runner on third", "habits", 8, _HOME, 2, {"bases": ON_THIRD}, ("seen",)),
+    Want(
+        "infield", "third baseman's feet off the bag with a runner on third", "positions", 3, _LEAD, 1,
+        {"bases": ON_THIRD}, ("off_bag_ft",), 5,
+    ),
+    Want(
+        "infield", "first baseman's feet off the bag with a runner on first", "positions", 3, "the lead at first", 2,
+        {"bases": ON_FIRST}, ("off_bag_ft",), 3,
+    ),
+    Want("infield", "third baseman's depth", "positions", 8, "the bunt for a hit", 3, {}, ("depth_ft",), 5),
+    Want("infield", "first baseman's depth", "positions", 8, "the bunt for a hit", 3, {}, ("depth_ft",), 3),
+    Want("infield", "shortstop's depth", "positions", 8, "the contact play", 4, {}, ("depth_ft",), 6),
+    Want("infield", "second baseman's depth", "positions", 8, "the contact play", 4, {}, ("depth_ft",), 4),
+)  # fmt: skip
+
+
+def unknowns(
+    frames: Mapping[str, pd.DataFrame],
+    people: Iterable[tuple[str, str | None, str]],
+    wants: Iterable[Want] = WANTS,
+) -> pd.DataFrame:
+    """What is still to be charted about these people?
+
+    Args:
+        frames: the season's frames by name; absent ones count as empty.
+        people: (team, player, role) to ask about, charted or not: "pitcher", "catcher" with a player; "infield" with
+            None.
+        wants: what is wanted of each role.
+
+    Returns:
+        One row per team, player and want not met: UNKNOWN_COLUMNS, the most urgent first within a man, then what is
+        furthest from done. `text` says it in full: "two-strike pitches to left-handers: 3 of 20 wanted", or "...:
+        none". An empty table means that all of it is there.
+    """
+    asked = [(want, _have(frames.get(want.table), want)) for want in wants]
+    rows = []
+    for team, player, role in dict.fromkeys(people):
+        counted = [(want, have.get((team, player), 0)) for want, have in asked if want.role == role]
+        missing = [(want, n) for want, n in counted if n < want.want]
+        missing.sort(key=lambda pair: (pair[0].priority, pair[1] / pair[0].want))
+        rows += [
+            (team, player, role, want.position, want.priority, want.what, n, want.want, want.why, _text(want, n))
+            for want, n in missing
+        ]
+    table = pd.DataFrame(rows, columns=UNKNOWN_COLUMNS)
+    texts = dict.fromkeys(["team", "player", "role", "what", "why", "text"], "str")
+    numbers = dict.fromkeys(["priority", "have", "want"], "int64")
+    return plain_text(table).astype({**texts, **numbers, "position": "Int16"})
+
+
+def _text(want: Want, n: int) -> str:
+    return f"{want.what}: none" if n == 0 else f"{want.what}: {n} of {want.want} wanted"
+
+
+def _have(frame: pd.DataFrame | None, want: Want) -> dict[tuple[str, str | None], int]:
+    """How many rows of what is wanted each man (or team, with None) has."""
+    if frame is None or frame.empty:
+        return {}
+    kept = pd.Series(data=True, index=frame.index)
+    for column, words in want.where.items():
+        values = frame[column].astype("boolean").fillna(value=False) if column == "warmup" else frame[column]
+        kept &= values.isin(list(words)).astype(bool)
+    for column in want.filled:
+        kept &= frame[column].notna()
+    if want.position is not None:
+        kept &= frame["position"].eq(want.position).fillna(value=False).astype(bool)
+    rows = frame[kept]
+    if want.role == "infield":
+        return {(str(team), None): int(n) for team, n in rows.groupby("team", observed=True).size().items()}
+    team = "pitcher_team" if want.table == "pitches" else "team"
+    sizes = rows.groupby([team, _PLAYER[want.table]], observed=True).size().reset_index()
+    return {(str(t), str(player)): int(n) for t, player, n in sizes.itertuples(index=False)}
