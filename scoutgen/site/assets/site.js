@@ -1,0 +1,96 @@
+/* The left/right switch, the bar for the thumb, and search that reads what was meant. */
+(function () {
+  "use strict";
+  var root = document.documentElement;
+  var SIDES = [["L", "Left-handed hitters", "Left"], ["R", "Right-handed hitters", "Right"], ["both", "Both", "Both"]];
+
+  function show(side) {
+    root.setAttribute("data-show", side);
+    __md_set("side", side);
+    document.querySelectorAll(".side-switch button").forEach(function (button) {
+      button.setAttribute("aria-pressed", String(button.dataset.side === side));
+    });
+  }
+
+  var slot = document.querySelector(".side-slot");
+  if (slot) {
+    var group = document.createElement("div");
+    group.className = "side-switch";
+    group.setAttribute("role", "group");
+    group.setAttribute("aria-label", "Show what concerns");
+    SIDES.forEach(function (side) {
+      var button = document.createElement("button");
+      button.type = "button";
+      button.dataset.side = side[0];
+      button.textContent = side[2];
+      button.setAttribute("aria-label", side[1]);
+      group.appendChild(button);
+    });
+    group.addEventListener("click", function (event) {
+      var button = event.target.closest("button");
+      if (!button) return;
+      // What the reader looks at stays where it is while parts above it come and go.
+      var before = slot.getBoundingClientRect().top;
+      show(button.dataset.side);
+      scrollBy(0, slot.getBoundingClientRect().top - before);
+    });
+    slot.appendChild(group);
+    show(root.getAttribute("data-show"));
+    // A link into the hidden side opens it.
+    var reveal = function () {
+      var target = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+      var part = target && target.closest(".side");
+      if (part && root.getAttribute("data-show") !== "both" && part.dataset.side !== root.getAttribute("data-show")) {
+        show("both");
+        target.scrollIntoView();
+      }
+    };
+    addEventListener("hashchange", reveal);
+    reveal();
+  }
+
+  document.querySelectorAll(".thumb-bar [data-open]").forEach(function (button) {
+    button.addEventListener("click", function () {
+      var toggle = document.getElementById(button.dataset.open);
+      if (!toggle) return;
+      toggle.click();
+      if (button.dataset.open === "__search") {
+        var box = document.querySelector("[data-md-component=search-query]");
+        if (box) box.focus();
+      }
+    });
+  });
+
+  // The search worker does not fold accents or take "#27" apart. What the reader sees stays as typed; what the worker
+  // gets is folded as the index is (scoutgen/site/search.py, fold). A number finds that number only: 2 is not 27.
+  var query = document.querySelector("[data-md-component=search-query]");
+  var own = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value");
+  var WHOLE = { "ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "ß": "ss", "æ": "ae", "œ": "oe", "ı": "i" };
+  function fold(text) {
+    return text.toLowerCase()
+      .replace(/[øłđðþßæœı]/g, function (c) { return WHOLE[c] })
+      .normalize("NFKD").replace(/[\u0300-\u036f'’‘`´]/g, "")
+      .replace(/[\s\-#,.:;()\/·–—"*+~^]+/g, " ")
+      .replace(/(^| )(\d+)(?= |$)/g, "$1$2^1");
+  }
+  if (query) {
+    Object.defineProperty(query, "value", {
+      get: function () { return fold(own.get.call(query)) },
+      set: function (text) { own.set.call(query, text) }
+    });
+  }
+
+  // Parts that open on a tap are all open on paper.
+  addEventListener("beforeprint", function () {
+    document.querySelectorAll("details.fold:not([open])").forEach(function (part) {
+      part.open = true;
+      part.dataset.closeAfterPrint = "yes";
+    });
+  });
+  addEventListener("afterprint", function () {
+    document.querySelectorAll("details[data-close-after-print]").forEach(function (part) {
+      part.open = false;
+      delete part.dataset.closeAfterPrint;
+    });
+  });
+})();

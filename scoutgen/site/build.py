@@ -1,0 +1,195 @@
+"""One call from a project's folder to a finished site, or to a server that rebuilds it."""
+
+import logging
+import os
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from scoutgen.site.editions import require_edition
+from scoutgen.site.output import check_out
+
+
+class BuildFailedError(Exception):
+    """The site was not built; what is wrong has been said in the log, or is the text."""
+
+
+@dataclass(frozen=True)
+class Built:
+    """What a build made: where it stands, and counts for the last line."""
+
+    out: Path
+    pages: int
+    charts: int
+    drawn: int
+    warnings: tuple[str, ...]
+    skipped: int
+
+
+def build_site(
+    project: Path,
+    out: Path | None = None,
+    *,
+    as_of: str | None = None,
+    edition: str = "staff",
+    skip_bad_rows: bool = False,
+    strict: bool = True,
+    progress: Callable[[int, int], None] | None = None,
+) -> Built:
+    """Build a project's site.
+
+    Args:
+        project: folder with content/ and data/; mkdocs.yml and content/pages/ may be absent.
+        out: where the site goes, by default `site_dir` of mkdocs.yml, else `site`.
+        as_of: ISO date the site is made for; by default that of mkdocs.yml, else today.
+        edition: which edition.
+        skip_bad_rows: leave rows with errors out instead of refusing.
+        strict: warnings of MkDocs end the build.
+        progress: called while charts are drawn, with the number done and the number of all.
+
+    Raises:
+        ProblemsFoundError: the input has errors.
+        EditionError, DateError: an option that cannot be followed.
+        OutputError: the site cannot be written there.
+        BuildFailedError: anything else MkDocs or the last look refused.
+        OSError: the disk is full or cannot be written.
+    """
+    with _quiet_theme():
+        from mkdocs.commands.build import build  # noqa: PLC0415 - the theme's notice is silenced first
+        from mkdocs.config import load_config  # noqa: PLC0415
+        from mkdocs.exceptions import Abort, MkDocsException  # noqa: PLC0415
+
+        require_edition(edition)
+        settings = _settings(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+        try:
+            config = load_config(**settings, strict=strict)
+            plugin: Any = config.plugins["scoutgen"]
+            plugin.progress = progress
+            place = Path(config.site_dir)
+            check_out(place, project)
+            build(config)
+        except Abort as stop:
+            raise _reason(stop) from None
+        except MkDocsException as stop:
+            raise BuildFailedError(str(stop)) from stop
+        made = plugin.edition_book
+        return Built(
+            out=place,
+            pages=len(made.book.pages),
+            charts=len(made.book.charts),
+            drawn=plugin.drawings.drawn,
+            warnings=tuple(map(str, made.warnings)),
+            skipped=len(made.skipped),
+        )
+
+
+def serve_site(project: Path, *, address: str = "127.0.0.1:8000", **options: Any) -> None:  # noqa: ANN401
+    """Serve a project's site and rebuild it whenever its input changes, until interrupted.
+
+    Args:
+        project: as in build_site.
+        address: host and port.
+        options: as_of, edition, skip_bad_rows as in build_site.
+    """
+    with _quiet_theme():
+        from mkdocs.commands.serve import serve  # noqa: PLC0415
+        from mkdocs.exceptions import Abort  # noqa: PLC0415
+
+        require_edition(options.get("edition", "staff"))
+        settings = _settings(project, None, **options)
+        settings.pop("site_dir", None)
+        try:
+            serve(**settings, dev_addr=address)
+        except Abort as stop:
+            raise _reason(stop) from None
+
+
+def _reason(stop: BaseException) -> BaseException:
+    """What to raise for MkDocs' Abort: our own error behind it, else its text."""
+    from mkdocs.exceptions import PluginError  # noqa: PLC0415
+
+    error: BaseException | None = stop
+    while error is not None:
+        if isinstance(error, PluginError):
+            return error.__cause__ or BuildFailedError(str(error))
+        error = error.__cause__ or error.__context__
+    return BuildFailedError(str(stop))
+
+
+@contextmanager
+def _quiet_theme() -> Iterator[None]:
+    """Material prints a long notice about its own end at every import; we have read it (pyproject.toml pins it)."""
+    before = os.environ.get("NO_MKDOCS_2_WARNING")
+    os.environ["NO_MKDOCS_2_WARNING"] = "1"
+    try:
+        yield
+    finally:
+        if before is None:
+            os.environ.pop("NO_MKDOCS_2_WARNING", None)
+        else:
+            os.environ["NO_MKDOCS_2_WARNING"] = before
+
+
+def _settings(project: Path, out: Path | None, **options: Any) -> dict[str, Any]:  # noqa: ANN401
+    """Keyword arguments for MkDocs' load_config: the project's mkdocs.yml with the options of this call on top."""
+    from mkdocs.utils.yaml import yaml_load  # noqa: PLC0415
+
+    project = project.resolve()
+    own = project / "mkdocs.yml"
+    raw: dict[str, Any] = {}
+    if own.is_file():
+        try:
+            with own.open(encoding="utf-8") as file:
+                raw = yaml_load(file) or {}
+        except Exception as problem:  # whatever the YAML library raises on text that is none
+            raise BuildFailedError(f"mkdocs.yml cannot be read: {problem}") from problem
+    ours = {"project": str(project)} | {k: v for k, v in options.items() if v not in (None, False)}
+    settings: dict[str, Any] = {"plugins": _plugins(raw.get("plugins"), ours)}
+    if own.is_file():
+        settings["config_file"] = str(own)
+    else:
+        settings |= {"config_file": str(_bare_config(project)), "site_name": project.name}
+        settings["site_dir"] = str(project / "site")
+    docs = project / str(raw.get("docs_dir", "content/pages"))
+    if not docs.is_dir():
+        docs = project / ".scoutgen" / "no-pages"
+        docs.mkdir(parents=True, exist_ok=True)
+    settings["docs_dir"] = str(docs)
+    settings["theme"] = raw.get("theme", "material")
+    if out is not None:
+        settings["site_dir"] = str(out.resolve())
+    return settings
+
+
+def _plugins(given: Any, ours: dict[str, Any]) -> list[Any]:  # noqa: ANN401 - as YAML has it
+    items = list(given.items()) if isinstance(given, dict) else list(given or [])
+    out: list[Any] = []
+    placed = False
+    for item in items:
+        name, options = (
+            (item, {}) if isinstance(item, str) else next(iter(item.items())) if isinstance(item, dict) else item
+        )
+        if name == "scoutgen":
+            placed = True
+            out.append({name: {**(options or {}), **ours}})
+        else:
+            out.append({name: options} if options else name)
+    return out if placed else [*out, {"scoutgen": ours}]
+
+
+def _bare_config(project: Path) -> Path:
+    """MkDocs wants a file; a project without one gets a blank one out of sight."""
+    place = project / ".scoutgen" / "mkdocs.yml"
+    place.parent.mkdir(exist_ok=True)
+    place.write_text("{}\n", encoding="utf-8")
+    return place
+
+
+def log_to(handler: logging.Handler) -> Callable[[], None]:
+    """Send what MkDocs and the plugin say to a handler; returns what undoes it."""
+    logger = logging.getLogger("mkdocs")
+    logger.addHandler(handler)
+    logger.setLevel(logging.INFO)
+    return lambda: logger.removeHandler(handler)

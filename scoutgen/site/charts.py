@@ -1,0 +1,96 @@
+"""Charts drawn once and kept: a drawing is looked up by the hash of what it shows."""
+
+import hashlib
+import html
+import os
+from collections.abc import Callable, Iterable, Mapping
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from multiprocessing import get_context
+from pathlib import Path
+
+from scoutgen.pages.book import Chart
+
+# Part of every drawing's address: raise it whenever svg.py or the renderer would draw the same chart otherwise.
+DRAWING_VERSION = 1
+# Below this many charts, starting processes costs more than it saves.
+_WORTH_A_POOL = 6
+
+
+@dataclass(frozen=True)
+class Drawings:
+    """Cleaned SVG by the chart's key, and how many of them had to be drawn."""
+
+    svg: Mapping[str, str]
+    drawn: int
+
+
+def draw(spec: str) -> str:
+    """One Vega-Lite specification as a cleaned SVG element."""
+    import vl_convert  # noqa: PLC0415 - half a second, and not needed where every chart is in the cache
+
+    from scoutgen.site.svg import clean  # noqa: PLC0415
+
+    return clean(vl_convert.vegalite_to_svg(spec, allowed_base_urls=[]))
+
+
+def draw_all(charts: Mapping[str, Chart], cache: Path, progress: Callable[[int, int], None] | None = None) -> Drawings:
+    """Every chart's SVG, from the cache where it is whole, else drawn on all processors.
+
+    Args:
+        charts: by key.
+        cache: folder of drawings; damaged ones and those of another version are drawn again.
+        progress: called with the number drawn so far and the number to draw.
+    """
+    places = {key: cache / f"{_address(chart.spec)}.svg" for key, chart in charts.items()}
+    found = {key: _read(place) for key, place in places.items()}
+    missing: dict[Path, str] = {places[key]: charts[key].spec for key, svg in found.items() if svg is None}
+    fresh: dict[Path, str] = {}
+    cache.mkdir(parents=True, exist_ok=True)
+    for place, svg in zip(missing, _drawn(list(missing.values())), strict=True):
+        _write(place, svg)
+        fresh[place] = svg
+        if progress:
+            progress(len(fresh), len(missing))
+    svg_by_key = {key: svg if svg is not None else fresh[places[key]] for key, svg in found.items()}
+    return Drawings(svg=svg_by_key, drawn=len(fresh))
+
+
+def figure(svg: str, chart: Chart) -> str:
+    """The drawing with its name and description, ready to stand in a page."""
+    head, body = svg.split(">", 1)
+    title, description = html.escape(chart.title), html.escape(chart.description)
+    return f'<figure class="chart">{head} role="img"><title>{title}</title><desc>{description}</desc>{body}</figure>'
+
+
+def _drawn(specs: list[str]) -> Iterable[str]:
+    if len(specs) < _WORTH_A_POOL:
+        yield from map(draw, specs)
+        return
+    workers = min(os.cpu_count() or 1, len(specs))
+    # Fresh processes: a fork would copy whatever threads and locks the caller has.
+    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
+        yield from pool.map(draw, specs, chunksize=4)
+
+
+def _address(spec: str) -> str:
+    return hashlib.sha256(f"{DRAWING_VERSION}\n{spec}".encode()).hexdigest()
+
+
+def _read(place: Path) -> str | None:
+    """A kept drawing, None where it is absent or not what was written."""
+    try:
+        seal, _, svg = place.read_text(encoding="utf-8").partition("\n")
+    except (OSError, UnicodeDecodeError):
+        return None
+    return svg if seal == _seal(svg) else None
+
+
+def _write(place: Path, svg: str) -> None:
+    half = place.with_suffix(".part")
+    half.write_text(f"{_seal(svg)}\n{svg}", encoding="utf-8", newline="\n")
+    half.replace(place)
+
+
+def _seal(svg: str) -> str:
+    return hashlib.sha256(svg.encode()).hexdigest()

@@ -1,0 +1,67 @@
+"""From a project's folder to the book of one edition: the one place where the site asks the rooms before it."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from pathlib import Path
+
+from scoutgen import __version__
+from scoutgen.pages.book import Book
+from scoutgen.records.problems import Problem
+
+
+@dataclass(frozen=True)
+class EditionBook:
+    """What one edition says, and what was remarked while reading."""
+
+    book: Book
+    edition: str
+    as_of: date
+    built: str
+    warnings: tuple[Problem, ...] = ()
+    skipped: tuple[Problem, ...] = ()
+
+    @property
+    def built_line(self) -> str:
+        """When and what, for the foot of every page."""
+        return f"{self.edition} edition, as of {self.as_of.isoformat()}, built {self.built}"
+
+    @property
+    def seal(self) -> dict[str, str]:
+        """What the marker in the finished site says."""
+        return {"scoutgen": __version__, "edition": self.edition, "as_of": self.as_of.isoformat(), "built": self.built}
+
+
+class DateError(ValueError):
+    """A date that is none."""
+
+
+def read_date(text: str | None) -> date:
+    """A date as ISO 8601 writes it; today where none is given.
+
+    Raises:
+        DateError: not a date.
+    """
+    if not text:
+        return datetime.now().astimezone().date()
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise DateError(f"as_of: {text!r} is not a date; write it like 2026-04-09") from None
+
+
+def read_book(project: Path, *, as_of: str | None, edition: str, skip_bad_rows: bool) -> EditionBook:
+    """Read a project and write its book.
+
+    Raises:
+        ProblemsFoundError: the input has errors and they are not to be skipped.
+        DateError: `as_of` is not a date.
+    """
+    # Here and not above: pandas and scipy take seconds, and `scoutgen --help` needs neither.
+    from scoutgen.pages.write import write_book  # noqa: PLC0415
+    from scoutgen.records.season import read_season  # noqa: PLC0415
+
+    day = read_date(as_of)
+    built = datetime.now().astimezone().strftime("%Y-%m-%d %H:%M")
+    season = read_season(project, as_of=day, skip_bad_rows=skip_bad_rows)
+    book = write_book(season, edition=edition, built=built)
+    return EditionBook(book, edition, day, built, tuple(season.warnings), tuple(season.skipped))

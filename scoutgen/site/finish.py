@@ -1,0 +1,56 @@
+"""What happens to pages after MkDocs: the policy, the last look, the search index."""
+
+import re
+from collections.abc import Iterable
+from pathlib import Path
+
+from scoutgen.site.policy import PolicyError, with_policy
+from scoutgen.site.scan import Scanned, dead_links, files_of, scan_page
+from scoutgen.site.search import Found, index
+
+_BLANK = re.compile(r"[ \t]*\n\s*")
+_KEEPS_SPACE = re.compile(r"<(?:pre|textarea)\b", re.IGNORECASE)
+
+
+class Finished:
+    """The finished pages of one build, as far as they must be looked at together."""
+
+    def __init__(self) -> None:
+        self.scanned: dict[str, Scanned] = {}
+        self._wrong: list[str] = []
+
+    def page(self, html: str, address: str) -> str:
+        """One page made final; what is wrong with it is kept for `problems`."""
+        if not _KEEPS_SPACE.search(html):
+            html = _BLANK.sub("\n", html)
+        try:
+            html = with_policy(html)
+        except PolicyError as problem:
+            self._wrong.append(f"{address}: {problem}")
+        self.scanned[address], wrong = scan_page(html)
+        self._wrong += [f"{address}: {what}" for what in wrong]
+        return html
+
+    def missing_anchor(self, address: str, anchor: str) -> None:
+        """Remember that search would lead to a heading that is not there."""
+        self._wrong.append(f"{address}: search leads to #{anchor}, which is not on the page")
+
+    def problems(self, site: Path, root: str) -> list[str]:
+        """`file: what` for everything wrong with the site as a whole, in the order of files."""
+        return sorted([*self._wrong, *dead_links(self.scanned, files_of(site), root)])
+
+
+def write_search(site: Path, entries: Iterable[Found], *, for_disk: bool) -> None:
+    """Write the index where the theme's worker looks for it.
+
+    Args:
+        site: folder of the finished site.
+        entries: what can be found.
+        for_disk: also as a script, since pages opened from a folder cannot fetch.
+    """
+    folder = site / "search"
+    folder.mkdir(exist_ok=True)
+    text = index(entries)
+    (folder / "search_index.json").write_text(text, encoding="utf-8", newline="\n")
+    if for_disk:
+        (folder / "search_index.js").write_text(f"var __index = {text}", encoding="utf-8", newline="\n")

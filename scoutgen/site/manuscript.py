@@ -1,0 +1,173 @@
+"""The generated pages on their way through MkDocs: on disk as markdown, in the menu, in slots, in search."""
+
+import html
+import re
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from posixpath import dirname, join, normpath
+from urllib.parse import unquote
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.pages import Page
+from mkdocs.utils import get_relative_url
+
+from scoutgen.pages.book import Book
+from scoutgen.pages.book import Page as BookPage
+from scoutgen.site.charts import figure
+from scoutgen.site.finish import Finished
+from scoutgen.site.marks import MarkError, fill, to_slots
+from scoutgen.site.search import Found
+
+_ADDRESS = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*(?:/[a-z0-9]+(?:-[a-z0-9]+)*)*$")
+_TAG = re.compile(r"<[^>]*>")
+_SWITCH = '<div class="side-slot"></div>'
+_FIRST_HEADING_END = re.compile(r"</h1>")
+# The page that lists all opponents, for the bar under the thumb.
+_TEAMS = ("teams", "teams/index", "opponents", "opponents/index")
+
+
+class ManuscriptError(ValueError):
+    """Generated pages that cannot become a site; the text names page and reason."""
+
+
+class Manuscript:
+    """The pages of a book between markdown and HTML.
+
+    Args:
+        book: what to show.
+        drawings: SVG by chart key.
+        folder: where the markdown is written so that it can be read.
+    """
+
+    def __init__(self, book: Book, drawings: Mapping[str, str], folder: Path) -> None:
+        self._book = book
+        self._charts = {key: figure(svg, book.charts[key]) for key, svg in drawings.items()}
+        self._folder = folder
+        self._pages = {f"{page.address}.md": page for page in book.pages}
+        self._slots: dict[str, list[str]] = {}
+        self._hand_written: list[Page] = []
+        self._files: dict[str, File] = {}
+        odd = [page.address for page in book.pages if not _ADDRESS.match(page.address)]
+        if odd:
+            raise ManuscriptError(f"{odd[0]}: an address is lower-case letters, digits, hyphens and slashes")
+        if len(self._pages) != len(book.pages):
+            seen: set[str] = set()
+            twice = next(p.address for p in book.pages if p.address in seen or seen.add(p.address))
+            raise ManuscriptError(f"{twice}: two pages have this address")
+
+    def write(self) -> None:
+        """Write every page's markdown to disk, only where it has changed, and remove pages that are no more."""
+        for name, page in self._pages.items():
+            place = self._folder / name
+            place.parent.mkdir(parents=True, exist_ok=True)
+            text = page.markdown.encode()
+            if not place.is_file() or place.read_bytes() != text:
+                place.write_bytes(text)
+        for place in sorted(self._folder.rglob("*"), reverse=True):
+            if place.is_file() and place.relative_to(self._folder).as_posix() not in self._pages:
+                place.unlink()
+            elif place.is_dir() and not any(place.iterdir()):
+                place.rmdir()
+
+    def join(self, files: Files, config: MkDocsConfig) -> None:
+        """Add the pages to what the project wrote by hand, and make the menu.
+
+        Raises:
+            ManuscriptError: a hand-written page or file stands at a generated address.
+        """
+        by_hand = {file.dest_uri.casefold(): file.src_uri for file in files if file.src_dir == config.docs_dir}
+        for name, page in self._pages.items():
+            level = InclusionLevel.INCLUDED if page.menu else InclusionLevel.NOT_IN_NAV
+            file = File.generated(config, name, abs_src_path=str(self._folder / name), inclusion=level)
+            taken = by_hand.get(file.dest_uri.casefold()) or by_hand.get(name.casefold())
+            if taken:
+                raise ManuscriptError(f"{taken}: its address is that of a generated page; give it another name")
+            files.append(file)
+            self._files[name] = file
+        hand_pages = [f.src_uri for f in files if f.is_documentation_page() and f.src_uri not in self._pages]
+        own: list[object] = [*_menu(self._book.pages)]
+        config.nav = own + (config.nav if config.nav is not None else list(hand_pages))
+        teams = next((f"{name}.md" for name in _TEAMS if f"{name}.md" in self._pages), None)
+        if teams:
+            file = files.src_uris[teams]
+            config.extra["scoutgen"]["teams"] = file.url
+
+    def slotted(self, markdown: str, page: Page, files: Files) -> str:
+        """The page's markdown without charts, tables and parts; they come back in `filled`."""
+        source = page.file.src_uri
+        if source in self._pages:
+            # The theme writes titles as they are; a menu's label stays what the menu calls the page.
+            page.meta["title"] = html.escape(self._pages[source].title)
+            if not self._pages[source].menu:
+                page.title = page.meta["title"]
+        else:
+            self._hand_written.append(page)
+        folder = dirname(source)
+
+        def link(target: str) -> str:
+            path, _, anchor = target.partition("#")
+            if not path:
+                return target
+            file = files.get_file_from_path(normpath(join(folder, unquote(path))))
+            if file is None:
+                raise MarkError(f"a link leads nowhere: {target}")
+            url = get_relative_url(file.url, page.file.url)
+            return f"{url}#{anchor}" if anchor else url
+
+        try:
+            text, self._slots[source] = to_slots(markdown, self._charts, link)
+        except MarkError as problem:
+            raise ManuscriptError(f"{source}: {problem}") from problem
+        return text
+
+    def has_sides(self, page: Page) -> bool:
+        """Whether the page has parts for left- and right-handed hitters."""
+        return any(slot.startswith('<div class="side"') for slot in self._slots.get(page.file.src_uri, ()))
+
+    def filled(self, page_html: str, page: Page) -> str:
+        """The finished page with its parts in place, and the switch under its first heading."""
+        if self.has_sides(page):
+            page_html = _FIRST_HEADING_END.sub(f"</h1>{_SWITCH}", page_html, count=1)
+        return fill(page_html, self._slots.get(page.file.src_uri, []))
+
+    def search_entries(self, finished: Finished) -> Iterator[Found]:
+        """What search finds: as generated pages say, and hand-written ones whole."""
+        for name, page in self._pages.items():
+            file = self._files[name]
+            for entry in page.search:
+                if entry.anchor and entry.anchor not in finished.scanned[file.dest_uri].ids:
+                    finished.missing_anchor(file.dest_uri, entry.anchor)
+                anchor = f"#{entry.anchor}" if entry.anchor else ""
+                yield Found(_location(file.url) + anchor, entry.title, entry.text, entry.boost)
+        for hand in self._hand_written:
+            text = html.unescape(_TAG.sub(" ", hand.content or ""))
+            yield Found(_location(hand.url), str(hand.title), text)
+
+
+def _location(url: str) -> str:
+    """A page's address as search results link to it, from the site's root."""
+    return "" if url in {".", "./"} else url
+
+
+def _menu(pages: tuple[BookPage, ...]) -> list[dict[str, object]]:
+    """MkDocs' menu from the ways the pages name; a page whose way is also a section opens that section."""
+    sections = {page.menu[:depth] for page in pages for depth in range(1, len(page.menu))}
+    top: list[dict[str, object]] = []
+    lists: dict[tuple[str, ...], list[dict[str, object]]] = {(): top}
+
+    def section(way: tuple[str, ...]) -> list[dict[str, object]]:
+        if way not in lists:
+            lists[way] = []
+            section(way[:-1]).append({html.escape(way[-1]): lists[way]})
+        return lists[way]
+
+    for page in pages:
+        if not page.menu:
+            continue
+        source = f"{page.address}.md"
+        if page.menu in sections:
+            section(page.menu).insert(0, {"Overview": source})
+        else:
+            section(page.menu[:-1]).append({html.escape(page.menu[-1]): source})
+    return top

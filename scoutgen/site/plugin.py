@@ -1,0 +1,175 @@
+"""The MkDocs plugin: reads, computes and writes the pages before MkDocs begins, and finishes what MkDocs has made."""
+
+import logging
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+from mkdocs.config import base
+from mkdocs.config.config_options import Optional, Type
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin, event_priority
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
+from mkdocs.utils import CountHandler
+
+from scoutgen.records.problems import ProblemsFoundError
+from scoutgen.site import finish, output, theme
+from scoutgen.site.charts import Drawings, draw_all
+from scoutgen.site.edition_book import DateError, EditionBook, read_book
+from scoutgen.site.editions import EditionError, require_edition
+from scoutgen.site.manuscript import Manuscript, ManuscriptError
+
+log = logging.getLogger("mkdocs.plugins.scoutgen")
+
+
+class ScoutgenConfig(base.Config):
+    """What a project may set in mkdocs.yml under `plugins: - scoutgen:`."""
+
+    project = Optional(Type(str))  # default: the folder of mkdocs.yml
+    as_of = Optional(Type(str))  # default: today; mkdocs.yml may write a date without quotes
+    edition = Type(str, default="staff")
+    skip_bad_rows = Type(bool, default=False)
+
+    def load_dict(self, patch: dict[str, Any]) -> None:
+        """Take a date as well as text for `as_of`: YAML reads 2026-04-09 as a date."""
+        if patch.get("as_of") is not None:
+            patch = {**patch, "as_of": str(patch["as_of"])}
+        super().load_dict(patch)
+
+
+class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):
+    """One build of one edition."""
+
+    edition_book: EditionBook
+    manuscript: Manuscript
+    progress: Callable[[int, int], None] | None = None
+    drawings: Drawings
+
+    def __init__(self) -> None:
+        self._lock: Path | None = None
+        self._out: Path | None = None
+        self._warnings = CountHandler(level=logging.WARNING)
+        self._finished: finish.Finished
+
+    @event_priority(100)
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Everything that can fail on the input happens here: MkDocs clears the output right after."""
+        project = self._project(config)
+        out = Path(config.site_dir)
+        self._warnings = CountHandler(level=logging.WARNING)
+        try:
+            require_edition(self.config.edition)
+            output.check_out(out, project)
+            self._lock = output.claim(project)
+            if output.recover(out):
+                log.info("An earlier build was cut off; its last whole site is back in place")
+            self._prepare(config, project)
+        except ProblemsFoundError as refused:
+            self._release()
+            raise PluginError(f"The input has errors; the last site stands as it was.\n{refused}") from refused
+        except (EditionError, DateError, output.OutputError, ManuscriptError) as refused:
+            self._release()
+            raise PluginError(str(refused)) from refused
+        except BaseException:
+            self._release()
+            raise
+        self._out = out
+        # MkDocs writes beside; on_post_build swaps the finished site in.
+        config.site_dir = str(output.building_place(out))
+        logging.getLogger("mkdocs").addHandler(self._warnings)
+        return config
+
+    def _project(self, config: MkDocsConfig) -> Path:
+        if self.config.project:
+            return Path(self.config.project)
+        return Path(config.config_file_path).resolve().parent if config.config_file_path else Path.cwd()
+
+    def _prepare(self, config: MkDocsConfig, project: Path) -> None:
+        made = read_book(
+            project, as_of=self.config.as_of, edition=self.config.edition, skip_bad_rows=self.config.skip_bad_rows
+        )
+        for problem in made.warnings:
+            log.info(str(problem))
+        self.edition_book = made
+        self.drawings = draw_all(made.book.charts, project / ".scoutgen" / "charts", self.progress)
+        theme.impose(config)
+        config.extra["scoutgen"] |= {"built": made.built_line, "teams": ""}
+        self.manuscript = Manuscript(made.book, self.drawings.svg, project / ".scoutgen" / "markdown")
+        self.manuscript.write()
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Join generated pages, facts and assets to what the project wrote by hand."""
+
+        def add(address: str, content: bytes) -> File:
+            return File.generated(config, address, content=content)
+
+        try:
+            self.manuscript.join(files, config)
+        except ManuscriptError as problem:
+            raise PluginError(str(problem)) from problem
+        theme.join_assets(files, add)
+        for address, text in self.edition_book.book.facts.items():
+            files.append(add(address, text.encode()))
+        self._finished = finish.Finished()
+        return files
+
+    def on_page_markdown(self, markdown: str, *, page: Page, files: Files, **_: object) -> str:
+        """Take charts, tables and parts out before Markdown parses the page."""
+        try:
+            return self.manuscript.slotted(markdown, page, files)
+        except ManuscriptError as problem:
+            raise PluginError(str(problem)) from problem
+
+    @event_priority(-100)
+    def on_post_page(self, html: str, *, page: Page, **_: object) -> str:
+        """Put the parts in, the policy on top, and look the page over."""
+        return self._finished.page(self.manuscript.filled(html, page), page.file.dest_uri)
+
+    @event_priority(-100)
+    def on_post_template(self, html: str, *, template_name: str, **_: object) -> str:
+        """The page for unknown addresses is a page like all others."""
+        return self._finished.page(html, template_name) if template_name.endswith(".html") else html
+
+    @event_priority(-100)
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Write the search index, scan, and only then put the site in its place."""
+        site = Path(config.site_dir)
+        try:
+            entries = self.manuscript.search_entries(self._finished)
+            finish.write_search(site, entries, for_disk=not config.use_directory_urls)
+            wrong = self._finished.problems(site, urlsplit(config.site_url or "/").path or "/")
+            if wrong:
+                listed = "\n".join(wrong)
+                raise PluginError(f"The finished pages are not fit to be shown; the last site stands.\n{listed}")
+            if config.strict and self._warnings.get_counts():
+                return  # MkDocs ends the build with its own sentence; the last site stands
+            output.seal(site, self.edition_book.seal)
+            assert self._out is not None  # noqa: S101 - on_config set it
+            output.swap_in(self._out)
+        finally:
+            self._end()
+
+    def on_build_error(self, **_: object) -> None:
+        """Let the next build begin."""
+        self._end()
+
+    def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, **_: object) -> LiveReloadServer:
+        """Build again when charts or entries change."""
+        project = self._project(config)
+        for folder in ("content", "data"):
+            if (project / folder).is_dir():
+                server.watch(str(project / folder))
+        return server
+
+    def _end(self) -> None:
+        logging.getLogger("mkdocs").removeHandler(self._warnings)
+        self._release()
+
+    def _release(self) -> None:
+        if self._lock is not None:
+            output.release(self._lock)
+            self._lock = None

@@ -1,0 +1,137 @@
+"""A last look at the finished pages: nothing alive that was not meant, nothing left over, no way that leads nowhere."""
+
+import html
+import re
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from posixpath import dirname, join, normpath
+from urllib.parse import unquote, urlsplit
+
+_SILENT = re.compile(r"<!--.*?-->|<(script|style)\b([^>]*)>(.*?)</\1\s*>", re.DOTALL | re.IGNORECASE)
+_TAG = re.compile(r"<([a-zA-Z][a-zA-Z0-9:-]*)((?:\s+[^\s=>\"'/]+(?:\s*=\s*(?:\"[^\"]*\"|'[^']*'|[^\s>\"']+))?)*)\s*/?>")
+_ATTRIBUTE = re.compile(r"([^\s=>\"'/]+)(?:\s*=\s*(?:\"([^\"]*)\"|'([^']*)'|([^\s>\"']+)))?")
+_WORTH_A_LOOK = re.compile(
+    r"\s(?:id|href|src|srcset|action|formaction|data|poster|style|xlink:href|on[a-z]+)\s*=", re.I
+)
+_LEFTOVER = re.compile(r"\[(?:chart|table|side|box|fold|slot):[^\]]*\]?|\{\{|\{%|--8&lt;--|--8<--")
+_CODE = re.compile(r"<(pre|code)\b.*?</\1>", re.DOTALL | re.IGNORECASE)
+_SCHEME = re.compile(r"[a-zA-Z][a-zA-Z0-9+.-]*:")
+_REFERS = {"href", "src", "action", "formaction", "poster", "xlink:href", "data"}
+_DATA_IMAGE = re.compile(r"data:image/(?:png|jpeg|gif|webp|svg\+xml)[;,]", re.IGNORECASE)
+_EMBEDS = {"iframe", "object", "embed", "base", "applet", "frame", "portal"}
+_REFRESH = re.compile(r"http-equiv\s*=\s*[\"']?refresh", re.IGNORECASE)
+
+
+@dataclass
+class Scanned:
+    """What one page holds that only makes sense beside the others."""
+
+    ids: set[str] = field(default_factory=set)
+    links: set[str] = field(default_factory=set)
+
+
+def scan_page(page: str) -> tuple[Scanned, list[str]]:
+    """One finished page: what it links to and can be linked at, and what is wrong with it by itself."""
+    wrong: list[str] = []
+
+    def silent(match: re.Match[str]) -> str:
+        if match[1] is None:
+            return ""
+        wrong.extend(_block(match[1].lower(), match[2], match[3]))
+        return f"<{match[1]}{match[2]}>"
+
+    visible = _SILENT.sub(silent, page)
+    scanned = Scanned()
+    ids: Counter[str] = Counter()
+    for tag in _TAG.finditer(visible):
+        name = tag[1].lower()
+        if name in _EMBEDS:
+            wrong.append(f"<{name}> element")
+        if name == "meta" and _REFRESH.search(tag[2]):
+            wrong.append("a page that sends readers elsewhere")
+        if _WORTH_A_LOOK.search(tag[2]):
+            _attributes(name, tag[2], ids, scanned, wrong)
+    wrong += [f"id {name!r} stands {times} times" for name, times in ids.items() if times > 1]
+    text = _CODE.sub("", visible) if "<code" in visible or "<pre" in visible else visible
+    wrong += [f"left over: {found[:60]}" for found in dict.fromkeys(_LEFTOVER.findall(text))]
+    scanned.ids = set(ids)
+    return scanned, wrong
+
+
+def dead_links(pages: Mapping[str, Scanned], files: set[str], root: str = "/") -> list[str]:
+    """`page: what` for every link to a file or an anchor that is not there.
+
+    Args:
+        pages: what was scanned, by address in the site, e.g. `teams/harbor/index.html`.
+        files: addresses of everything in the site.
+        root: path under which the site is served; the page for unknown addresses links from there.
+    """
+    dead: list[str] = []
+    for address, scanned in pages.items():
+        folder = dirname(address)
+        for link in sorted(scanned.links):
+            target, anchor = _target(address, folder, link, root)
+            place = next((p for p in (target, join(target, "index.html")) if p in files), None)
+            if place is None:
+                dead.append(f"{address}: nothing is at {link}")
+            elif anchor and place in pages and anchor not in pages[place].ids:
+                dead.append(f"{address}: {link} has no such anchor")
+    return dead
+
+
+def files_of(site: Path) -> set[str]:
+    """Addresses of all files of a site."""
+    return {p.relative_to(site).as_posix() for p in site.rglob("*") if p.is_file()}
+
+
+def _block(name: str, attributes: str, content: str) -> list[str]:
+    if name == "style":
+        return ["inline <style>"]
+    given = {m[1].lower(): m[2] or m[3] or m[4] or "" for m in _ATTRIBUTE.finditer(attributes)}
+    if "src" in given or given.get("type") == "application/json" or not content.strip():
+        return []
+    return [f"unknown inline script: {' '.join(content.split())[:60]}"]
+
+
+def _attributes(tag: str, text: str, ids: Counter[str], scanned: Scanned, wrong: list[str]) -> None:
+    for match in _ATTRIBUTE.finditer(text):
+        name = match[1].lower()
+        value = html.unescape(match[2] or match[3] or match[4] or "").strip()
+        if name == "id":
+            ids[value] += 1
+        elif name.startswith("on"):
+            wrong.append(f"event handler {name} on <{tag}>")
+        elif name in _REFERS:
+            problem = _reference(value)
+            if problem:
+                wrong.append(problem)
+            elif not value.startswith("data:"):
+                scanned.links.add(value)
+        elif name == "srcset" or (name == "style" and "url(" in value.lower()):
+            wrong.append(f"{name} that may load something: {value[:60]}")
+
+
+def _reference(value: str) -> str | None:
+    squeezed = re.sub(r"[\s\x00-\x1f]", "", value)
+    if squeezed.startswith(("//", "\\")):
+        return f"external address {value[:60]}"
+    if not _SCHEME.match(squeezed) or _DATA_IMAGE.match(squeezed):
+        return None
+    scheme = squeezed.partition(":")[0].lower()
+    if scheme in {"http", "https"}:
+        return f"external address {value[:60]}"
+    return f"{scheme}: link {value[:60]}"
+
+
+def _target(address: str, folder: str, link: str, root: str) -> tuple[str, str]:
+    parts = urlsplit(link)
+    path = unquote(parts.path)
+    if not path:
+        return address, unquote(parts.fragment)
+    if path.startswith("/"):
+        place = normpath("./" + path.removeprefix(root).lstrip("/"))
+    else:
+        place = normpath(join(folder, path))
+    return ("index.html" if place == "." else place), unquote(parts.fragment)

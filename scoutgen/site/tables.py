@@ -1,0 +1,93 @@
+"""Pipe tables to accessible HTML, without the price of a whole Markdown parser."""
+
+import html
+import re
+from collections.abc import Callable
+
+_ROW_END = re.compile(r"^\||\|$")
+_RULE = re.compile(r"^:?-+:?$")
+_REFERENCE = r"&#(?:\d{1,7}|x[0-9a-fA-F]{1,6});"
+_INLINE = re.compile(
+    rf"(?P<reference>{_REFERENCE})|(?P<break><br ?/?>)|\*\*(?P<bold>[^*]+)\*\*"
+    r"|\[(?P<words>[^\[\]]*)\]\((?P<target>[^()\s]*)\)|(?P<other>[&<>\"])"
+)
+_TAG = re.compile(r"<[^>]*>")
+# A name followed by a colon, or two slashes: anything that could lead out of the site.
+_LEADS_OUT = re.compile(r"^\s*(?:[a-zA-Z][a-zA-Z0-9+.-]*:|//|\\)")
+
+
+class TableError(ValueError):
+    """A table that cannot be read; the text says why."""
+
+
+def table_html(lines: list[str], *, kind: str, label: str, link: Callable[[str], str]) -> str:
+    """A pipe table as a scrollable, labelled region whose first column holds the rows' names.
+
+    Args:
+        lines: header, rule and rows, each `| a | b |`.
+        kind: class of the table.
+        label: its name for screen readers; inline syntax as in cells.
+        link: from a target as written to one as it stands in the page.
+
+    Raises:
+        TableError: rows of different lengths, a header without its rule, a link out of the site.
+    """
+    rows = [_cells(line) for line in lines]
+    if len(rows) < 2 or not all(_RULE.match(cell) for cell in rows[1]):
+        raise TableError(f"no rule of dashes under the header: {lines[0]}")
+    header, align = rows[0], [_alignment(cell) for cell in rows[1]]
+    uneven = [line for line, row in zip(lines, rows, strict=True) if len(row) != len(header)]
+    if uneven:
+        raise TableError(f"a row has not {len(header)} cells as its header has: {uneven[0]}")
+    names = [inline(cell, link) for cell in header]
+    plain = [_TAG.sub("", name) for name in names]
+    head = "".join(f'<th scope="col"{a}>{name}</th>' for a, name in zip(align, names, strict=True))
+    body = "".join(_row(row, align, plain, link) for row in rows[2:])
+    region = _TAG.sub("", inline(label, link))
+    return (
+        f'<div class="table-scroll" role="region" aria-label="{region}" tabindex="0">'
+        f'<table class="tbl tbl-{kind}"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>'
+    )
+
+
+def inline(text: str, link: Callable[[str], str]) -> str:
+    """A cell's text as HTML: references, `**bold**`, `[words](relative link)` and `<br>`; all else is text."""
+
+    def replaced(match: re.Match[str]) -> str:
+        if match["reference"]:
+            return match["reference"]
+        if match["break"]:
+            return "<br>"
+        if match["bold"] is not None:
+            return f"<strong>{inline(match['bold'], link)}</strong>"
+        if match["words"] is not None:
+            target = html.unescape(match["target"])
+            if _LEADS_OUT.match(target):
+                raise TableError(f"a link leads out of the site: {match['target']}")
+            return f'<a href="{html.escape(link(target))}">{inline(match["words"], link)}</a>'
+        return html.escape(match["other"])
+
+    return _INLINE.sub(replaced, text) if _needs_work(text) else text
+
+
+def _needs_work(text: str) -> bool:
+    return any(mark in text for mark in '&<>"*[')
+
+
+def _cells(line: str) -> list[str]:
+    return [cell.strip() for cell in _ROW_END.sub("", line.strip()).split("|")]
+
+
+def _alignment(rule: str) -> str:
+    if rule.endswith(":"):
+        return ' class="mid"' if rule.startswith(":") else ' class="num"'
+    return ""
+
+
+def _row(cells: list[str], align: list[str], names: list[str], link: Callable[[str], str]) -> str:
+    first, *rest = cells
+    tds = "".join(
+        f'<td data-label="{name}"{a}>{inline(cell, link)}</td>'
+        for cell, a, name in zip(rest, align[1:], names[1:], strict=True)
+    )
+    return f'<tr><th scope="row">{inline(first, link)}</th>{tds}</tr>'

@@ -1,0 +1,118 @@
+"""What privacy and looks need of the theme, whatever the project's mkdocs.yml says."""
+
+from collections.abc import Callable
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from mkdocs.config import base
+from mkdocs.config.config_options import Type
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files
+from mkdocs.theme import Theme
+
+HERE = Path(__file__).parent
+ASSETS = HERE / "assets"
+# Loaded by file:// builds only, where a browser refuses workers.
+_ONLY_FROM_DISK = ("iframe-worker.js", "iframe-worker.LICENSE.txt")
+_HEAD_SCRIPTS = ("early.js", "palette.js")
+_FEATURES = ("navigation.prune", "navigation.top", "search.highlight")
+# Features that would fetch pages by script, share addresses, or fight our own left/right switch.
+_REFUSED = ("navigation.instant", "search.share", "content.tabs.link", "announce.dismiss", "navigation.indexes")
+_EXTENSIONS = ("toc", "tables", "fenced_code")
+# Files of the theme that no page of ours asks for.
+_UNUSED = (".map", "assets/javascripts/lunr/", "assets/images/favicon.png")
+_OWN_COLOURS = {"primary": "custom", "accent": "custom"}
+_PALETTE: list[dict[str, object]] = [
+    {
+        "media": "(prefers-color-scheme)",
+        "scheme": "default",
+        **_OWN_COLOURS,
+        "toggle": {"icon": "material/brightness-auto", "name": "Colours follow the phone; tap for light"},
+    },
+    {
+        "media": "(prefers-color-scheme: light)",
+        "scheme": "default",
+        **_OWN_COLOURS,
+        "toggle": {"icon": "material/brightness-7", "name": "Light; tap for dark"},
+    },
+    {
+        "media": "(prefers-color-scheme: dark)",
+        "scheme": "slate",
+        **_OWN_COLOURS,
+        "toggle": {"icon": "material/brightness-4", "name": "Dark; tap to follow the phone"},
+    },
+]
+
+
+class SearchBoxConfig(base.Config):
+    """The one option the theme's templates look at."""
+
+    enabled = Type(bool, default=True)
+
+
+class SearchBox(BasePlugin[SearchBoxConfig]):
+    """Stands where the theme expects its own search plugin, so that it shows the search box; it does nothing."""
+
+
+def impose(config: MkDocsConfig) -> None:
+    """Set what must be so, and take out what must not be."""
+    if config.theme.name != "material":
+        config.theme = Theme(name="material")
+    theme: Any = config.theme
+    theme.dirs.insert(0, str(HERE / "overrides"))
+    asked = [f for f in theme.get("features") or [] if not f.startswith(_REFUSED)]
+    theme["features"] = list(dict.fromkeys([*asked, *_FEATURES]))
+    theme["font"] = False
+    theme["language"] = "en"
+    theme["palette"] = _PALETTE
+    theme["favicon"] = asset_address("icon.svg")
+    theme["icon"] = {"logo": "material/baseball"}
+    # A list of all addresses is made for search engines, which are not wanted here.
+    theme.static_templates.discard("sitemap.xml")
+    config.copyright = None
+    config.repo_url = config.site_description = config.site_author = None
+    config.edit_uri = config.edit_uri_template = None
+    kept = {k: v for k, v in config.extra.items() if k not in {"analytics", "consent", "social", "version", "scope"}}
+    config.extra = {
+        **kept,
+        "generator": False,
+        "social": None,
+        "polyfills": [],
+        "scoutgen": {name: asset_address(name) for name in _HEAD_SCRIPTS},
+    }
+    config.extra_css = [*config.extra_css, asset_address("site.css")]
+    config.extra_javascript = [*config.extra_javascript, asset_address("site.js")]
+    for extension in _EXTENSIONS:
+        if extension not in config.markdown_extensions:
+            config.markdown_extensions.append(extension)
+    _replace_search(config)
+
+
+def asset_address(name: str) -> str:
+    """Where an asset stands in the site; a changed file has another address, so that no old copy is shown."""
+    stem, _, suffix = name.partition(".")
+    digest = sha256((ASSETS / name).read_bytes()).hexdigest()[:8]
+    return f"assets/scoutgen/{stem}.{digest}.{suffix}"
+
+
+def join_assets(files: Files, add: Callable[[str, bytes], File]) -> None:
+    """Bring our own assets in, and leave out what no page asks for."""
+    for file in list(files):
+        if file.src_uri.endswith(_UNUSED[0]) or file.src_uri.startswith(_UNUSED[1:]):
+            files.remove(file)
+    for path in sorted(ASSETS.iterdir()):
+        if path.is_file() and path.name not in _ONLY_FROM_DISK:
+            files.append(add(asset_address(path.name), path.read_bytes()))
+
+
+def _replace_search(config: MkDocsConfig) -> None:
+    """Our own index takes the place of the stock search plugin, whose parsing of every page costs a quarter of a build."""
+    for name in ("material/search", "search"):
+        stock = config.plugins.pop(name, None)
+        for event, methods in config.plugins.events.items():
+            config.plugins.events[event] = [m for m in methods if getattr(m, "__self__", None) is not stock]
+    box = SearchBox()
+    box.load_config({})
+    config.plugins["material/search"] = box
