@@ -1,9 +1,9 @@
 """Which texts, dates and numbers may stand in a record, each read from the text that was written?
 
 A type here does three things at once: it reads the text, it refuses what is not meant with a plain sentence, and it
-says in JSON Schema what an editor should accept. Editors parse YAML before they check it, so that a name may reach them
-as a number (`class: 2027`): their half allows every form of what the reader accepts. Names, titles and keys go into page
-titles, menus and addresses that the theme does not escape; hence their narrow alphabet.
+says in JSON Schema what an editor should accept. Editors parse YAML before they check it, so that a name may reach
+them as a number (`class: 2027`): their half allows every form of what the reader accepts. Names, titles and keys go
+into page titles, menus and addresses that the theme does not escape; hence their narrow alphabet.
 """
 
 import re

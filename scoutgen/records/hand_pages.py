@@ -6,7 +6,7 @@ from pathlib import Path
 
 from scoutgen.records.fields import why_not_a_key, why_not_a_name
 from scoutgen.records.problems import Problem
-from scoutgen.records.yamlfile import read_text, relative
+from scoutgen.records.textfile import read_text, relative
 
 PAGES_FOLDER = "content/pages"
 # Addresses the generated pages and the theme stand at.

@@ -28,7 +28,8 @@ from scoutgen.records.fields import (
 from scoutgen.records.problems import Problem
 from scoutgen.records.roster import LARGEST_ROSTER, RosterPlayer, clashes
 from scoutgen.records.sentences import said
-from scoutgen.records.yamlfile import KeyPath, relative
+from scoutgen.records.textfile import relative
+from scoutgen.records.yamlfile import KeyPath
 from scoutgen.records.yamlrecord import YamlSource, read_record
 
 OPPONENTS_FOLDER = "content/opponents"
@@ -242,7 +243,7 @@ def _read_team(folder: Path, root: Path, as_of: date) -> tuple[Team | None, list
     if not path.exists():
         return None, [Problem(relative(folder, root), 0, "", "has no team.yml; it names the team and its roster")]
     record, source, problems = read_record(path, root, TeamFile)
-    if record is None:
+    if record is None or "roster" in source.left_out:
         return None, problems
     problems += clashes(record.roster, source)
     problems += late_observations(record.tendencies, ("tendencies",), source, as_of)

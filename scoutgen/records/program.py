@@ -205,7 +205,7 @@ def read_program(root: Path) -> tuple[Program, list[Problem]]:
     program, source, problems = read_record(path, root, Program)
     if program is None:
         return Program(), problems
-    if not program.key and program.roster:
+    if not program.key and program.roster and "key" not in source.left_out:
         problems.append(
             source.problem(("key",), "is missing; a roster needs the team's key as the games table writes it")
         )

@@ -44,26 +44,16 @@ def sentence(error: ErrorDetails, names: Sequence[str] = ()) -> str:
         Words to follow the name of the key or column, without a full stop.
     """
     kind, value, context = error["type"], error["input"], error.get("ctx", {})
-    if value is None and kind not in ("missing", "extra_forbidden"):
-        return "is blank; fill it in or take it out"
-    if kind == "said":
-        return error["msg"]
-    if kind == "missing":
-        return "is missing; it must be filled in"
     if kind == "extra_forbidden":
         key = str(error["loc"][-1])
-        known = f"; known are {', '.join(names)}" if names and not nearest(key, names) else ""
+        known = "" if nearest(key, names) or not names else f"; known are {', '.join(names)}"
         return f"is not known here{did_you_mean(key, names)}{known}"
+    if (value is None and kind != "missing") or (value == "" and kind.startswith("string_")):
+        return "is blank; fill it in or take it out"
     if kind in ("literal_error", "enum"):
         return not_allowed(value, re.findall(r"'([^']*)'", str(context.get("expected", ""))))
-    if kind == "value_error":
-        return str(context.get("error", "")) or "is not right"
-    if kind in ("string_too_short", "string_type") and value == "":
-        return "is blank; fill it in or take it out"
-    known_kind = _SAYINGS.get(kind)
-    if known_kind is None:
-        return f"{shown(value)} cannot be read here ({error['msg'][:1].lower()}{error['msg'][1:]})"
-    return known_kind.format(shown=shown(value), **context)
+    words = _SAYINGS.get(kind, "{shown} cannot be read here")
+    return words.format(shown=shown(value), **context)
 
 
 _NO_TEXT = "is {shown}; a text is meant here"
@@ -73,6 +63,9 @@ _NO_LIST = "is {shown}; a list is meant here, each item in a line of its own aft
 _NO_KEYS = "is {shown}; keys and values are meant here, e.g. 'name: ...' in lines of their own"
 # By pydantic's type of error; the names in braces are those of its context.
 _SAYINGS: dict[str, str] = {
+    "said": "{text}",
+    "value_error": "{error}",
+    "missing": "is missing; it must be filled in",
     "greater_than_equal": "{shown} is too small; the least is {ge}",
     "less_than_equal": "{shown} is too large; the most is {le}",
     "multiple_of": "{shown} is not a multiple of {multiple_of}",

@@ -24,7 +24,8 @@ from scoutgen.records.opponents import Opponents, Team
 from scoutgen.records.problems import Problem
 from scoutgen.records.roster import find_player
 from scoutgen.records.sentences import said, shown
-from scoutgen.records.yamlfile import KeyPath, relative
+from scoutgen.records.textfile import relative
+from scoutgen.records.yamlfile import KeyPath
 from scoutgen.records.yamlrecord import YamlSource, read_record
 
 SERIES_FOLDER = "content/series"

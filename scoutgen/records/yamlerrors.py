@@ -1,4 +1,4 @@
-"""What does the YAML parser's complaint mean to somebody who wrote the file by hand, and in which line should he look?"""
+"""What does the YAML parser's complaint mean to somebody who wrote the file by hand, and where should he look?"""
 
 import re
 from dataclasses import dataclass

@@ -1,12 +1,11 @@
 """What does one YAML file say, as text, and in which line does it say it?
 
 YAML's own idea of types is left out on purpose: the usual loader reads a jersey number 012 as 10, `no` as False and a
-watch reading 1:30 as 90. Here every scalar stays the text that was written, and the record that wants a number parses it.
-The parser's events are read one by one and counted, so that a file that would explode in memory is refused before it does.
+watch reading 1:30 as 90. Here every scalar stays the text that was written, and the record that wants a number parses
+it. The parser's events are read one by one and counted, so that a file that would explode in memory is refused first.
 """
 
 import re
-import stat
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -14,29 +13,22 @@ from typing import TypeAlias
 
 import yaml
 
+from scoutgen.records.check import quoted
 from scoutgen.records.problems import Problem
+from scoutgen.records.textfile import read_text, relative
 from scoutgen.records.yamlerrors import plain_yaml_error
 
-MOST_BYTES = 1_000_000
 MOST_DEPTH = 20
 MOST_NODES = 50_000
 MOST_PROBLEMS = 20
 
-Tree: TypeAlias = "str | None | list[Tree] | dict[str, Tree]"
+Tree: TypeAlias = "str | list[Tree] | dict[str, Tree] | None"
 KeyPath: TypeAlias = tuple[str | int, ...]
 Lines: TypeAlias = dict[KeyPath, int]
 
 # What YAML 1.2 calls null; only where it stands without quotes.
 BLANK = frozenset({"", "~", "null", "Null", "NULL"})
-# Characters YAML forbids, and the three rare line breaks that editors count differently from each other.
-FORBIDDEN = re.compile(r"[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 LONE_SURROGATE = re.compile(r"[\ud800-\udfff]")
-
-
-def relative(path: Path, root: Path) -> str:
-    """The path as problems name it: relative to the project's folder, with forward slashes."""
-    text = path.relative_to(root).as_posix() if path.is_relative_to(root) else path.as_posix()
-    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in text)
 
 
 def read_yaml(path: Path, root: Path) -> tuple[Tree, Lines, list[Problem]]:
@@ -62,44 +54,14 @@ def read_yaml(path: Path, root: Path) -> tuple[Tree, Lines, list[Problem]]:
         tree = None
     except yaml.MarkedYAMLError as error:
         line, sentence = plain_yaml_error(error)
-        builder.say(line, sentence)
+        builder.problems.append(Problem(file, line, "", sentence))
         tree = None
     except (yaml.YAMLError, ValueError, OverflowError):
         # The parser's own arithmetic on an impossible escape (\UFFFFFFFF) or version number.
-        builder.say(0, "cannot be read as YAML: it holds an impossible escape or directive")
+        sentence = "cannot be read as YAML: it holds an impossible escape or directive"
+        builder.problems.append(Problem(file, 0, "", sentence))
         tree = None
     return tree, builder.lines, builder.problems
-
-
-def read_text(path: Path, root: Path) -> tuple[str | None, list[Problem]]:
-    """The text of a small UTF-8 file of the project, or None and the reason; a byte order mark is taken off."""
-    file = relative(path, root)
-    try:
-        if not path.resolve(strict=True).is_relative_to(root.resolve()):
-            return None, [Problem(file, 0, "", "points outside the project's folder; copy the file itself here")]
-        # Opening anything but a plain file might wait for ever.
-        if not stat.S_ISREG(path.stat().st_mode):
-            return None, [Problem(file, 0, "", "is not a plain file; a text file is meant to stand here")]
-        with path.open("rb") as stream:
-            data = stream.read(MOST_BYTES + 1)
-    except (OSError, RuntimeError) as error:
-        reason = error.strerror if isinstance(error, OSError) else "its links go round in a circle"
-        return None, [Problem(file, 0, "", f"cannot be opened: {reason or 'unknown reason'}")]
-    if len(data) > MOST_BYTES:
-        return None, [Problem(file, 0, "", f"is larger than {MOST_BYTES:,} bytes; split it or cut it down")]
-    if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        return None, [Problem(file, 1, "", "is saved as UTF-16; save it as UTF-8")]
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = data.count(b"\n", 0, error.start) + 1
-        return None, [Problem(file, line, "", "is not UTF-8 text; save the file with the encoding UTF-8")]
-    bad = FORBIDDEN.search(text)
-    if bad:
-        line = text.count("\n", 0, bad.start()) + 1
-        what = "a NUL character" if bad.group() == "\0" else f"the control character U+{ord(bad.group()):04X}"
-        return None, [Problem(file, line, "", f"holds {what}; take it out")]
-    return text, []
 
 
 class _StopReadingError(Exception):
@@ -164,16 +126,23 @@ class _Builder:
 
     def value_of(self, event: yaml.NodeEvent, line: int) -> Tree:
         """What the event says by itself; anchors, aliases and tags are refused in words and otherwise passed over."""
+        quotes = "put quotes around a text that begins with"
         if isinstance(event, yaml.AliasEvent):
-            self.say(line, f"'*{event.anchor}' points to another place in the file, which is not read; write the value out, "
-                     "or put quotes around a text that begins with *")  # fmt: skip
+            self.say(
+                line,
+                f"{quoted(f'*{event.anchor}')} repeats another place, which is refused; write it out, or {quotes} *",
+            )
             return None
         if event.anchor is not None:
-            self.say(line, f"'&{event.anchor}' names a place for reuse, which is not read; take it out, "
-                     "or put quotes around a text that begins with &")  # fmt: skip
+            self.say(
+                line,
+                f"{quoted(f'&{event.anchor}')} marks a place to repeat, which is refused; take it out, or {quotes} &",
+            )
         if isinstance(event, (yaml.ScalarEvent, yaml.CollectionStartEvent)) and event.tag is not None:
-            self.say(line, f"the tag '{event.tag[:60]}' asks for a special type, which is refused; take it out, "
-                     "or put quotes around a text that begins with !")  # fmt: skip
+            self.say(
+                line,
+                f"the tag {quoted(event.tag)} asks for a special type, which is refused; take it out, or {quotes} !",
+            )
         if isinstance(event, yaml.MappingStartEvent):
             return {}
         if isinstance(event, yaml.SequenceStartEvent):
@@ -198,7 +167,7 @@ class _Builder:
             path = (*parent.path, parent.key)
             if path in self.lines:
                 first = self.lines[path]
-                self.say(line, f"the key '{parent.key[:60]}' stands twice (first in line {first}); keep one of them")
+                self.say(line, f"the key {quoted(parent.key)} stands twice (first in line {first}); keep one of them")
             self.lines.setdefault(path, line)
             return None
         path = (*parent.path, parent.key)

@@ -10,16 +10,27 @@ from pydantic import BaseModel, ValidationError
 
 from scoutgen.records.problems import Problem, Severity
 from scoutgen.records.sentences import sentence
-from scoutgen.records.yamlfile import KeyPath, Lines, Tree, read_yaml, relative
+from scoutgen.records.textfile import relative
+from scoutgen.records.yamlfile import KeyPath, Lines, Tree, read_yaml
 
 ModelT = TypeVar("ModelT", bound=BaseModel)
 
 
+# A file with more errors than this has one error, probably in the program that wrote it.
+MOST_ERRORS = 200
+
+
 class YamlSource:
-    """A file that was read: where its keys stand, so that later checks can point at them."""
+    """A file that was read: where its keys stand, so that later checks can point at them.
+
+    Attributes:
+        file: the name problems use.
+        left_out: keys of the first level that the record lacks because something under them is wrong.
+    """
 
     def __init__(self, file: str, lines: Lines) -> None:
         self.file = file
+        self.left_out: frozenset[str] = frozenset()
         self._lines = lines
 
     def line(self, path: Sequence[str | int]) -> int:
@@ -52,7 +63,8 @@ def read_record(path: Path, root: Path, model: type[ModelT]) -> tuple[ModelT | N
         model: what the file should hold.
 
     Returns:
-        The record where nothing is wrong, the source for later problems, and the problems.
+        The record; without the keys of the first level under which something is wrong, so that what is left can be
+        checked further; None where nothing can be made of it. The source for later problems. The problems.
     """
     tree, lines, problems = read_yaml(path, root)
     source = YamlSource(relative(path, root), lines)
@@ -63,23 +75,25 @@ def read_record(path: Path, root: Path, model: type[ModelT]) -> tuple[ModelT | N
         known = ", ".join(_names(model)[:3])
         problems.append(source.problem((), f"the file is {what}; keys and values are meant here ({known}, ...)"))
         return None, source, problems
-    record, more = as_record(tree, model, source)
-    problems += more
-    return (None if problems else record), source, problems
-
-
-def as_record(
-    tree: Tree, model: type[ModelT], source: YamlSource, at: KeyPath = ()
-) -> tuple[ModelT | None, list[Problem]]:
-    """The record in a tree that stands at a key path of a file, or None and every reason why it is none."""
+    tree = {key: without_blanks(value) for key, value in tree.items() if value is not None}
     try:
-        return model.model_validate(without_blanks(tree), by_alias=True, by_name=False), []
+        return _validated(tree, model), source, problems
     except ValidationError as error:
-        problems = []
-        for entry in error.errors(include_url=False):
-            path, names = _place(tree, model, entry["loc"], missing=entry["type"] == "missing")
-            problems.append(source.problem((*at, *path), sentence(entry, names)))
-        return None, problems
+        entries = error.errors(include_url=False)
+    for entry in entries[:MOST_ERRORS]:
+        path_in_file, names = _place(tree, model, entry["loc"], missing=entry["type"] == "missing")
+        problems.append(source.problem(path_in_file, sentence(entry, names)))
+    if len(entries) > MOST_ERRORS:
+        problems.append(Problem(source.file, 0, "", f"has {len(entries) - MOST_ERRORS:,} more errors like these"))
+    source.left_out = frozenset(str(entry["loc"][0]) for entry in entries if entry["loc"])
+    try:
+        return _validated({k: v for k, v in tree.items() if k not in source.left_out}, model), source, problems
+    except ValidationError:
+        return None, source, problems
+
+
+def _validated(tree: Tree, model: type[ModelT]) -> ModelT:
+    return model.model_validate(tree, by_alias=True, by_name=False)
 
 
 def without_blanks(tree: Tree) -> Tree:
@@ -92,16 +106,13 @@ def without_blanks(tree: Tree) -> Tree:
 
 
 def _place(tree: Tree, model: type[BaseModel], loc: Sequence[str | int], *, missing: bool) -> tuple[KeyPath, list[str]]:
-    """The key path an error means and the keys known there; steps that pydantic adds for its own unions are left out."""
+    """The key path an error means and the keys known there, without steps that pydantic adds for its own unions."""
     path: KeyPath = ()
     names = _names(model)
     inside: list[type[BaseModel]] = [model]
     for position, step in enumerate(loc):
-        if (
-            isinstance(step, str)
-            and isinstance(tree, dict)
-            and (step in tree or (missing and position == len(loc) - 1))
-        ):
+        last = position == len(loc) - 1
+        if isinstance(step, str) and isinstance(tree, dict) and (step in tree or (missing and last)):
             names = [name for m in inside for name in _names(m)]
             # A key of a mapping with free keys (a tool and its grade) leads to the record already found.
             if any(step in _names(m) for m in inside):
