@@ -1,0 +1,165 @@
+"""The mix learned from counts: each cell leans on the others and on the league, each game strays from the rest."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from scipy import linalg
+
+from scoutgen.measures.intervals import Floats
+from scoutgen.measures.mix_centre import CELLS
+from scoutgen.measures.mix_tables import Codes
+
+#: Game-to-game spread of a log-share before any is seen. A Dirichlet concentration of 12-16 between games gives
+#: a pitch thrown a third of the time a spread of about this much.
+USUAL_SPREAD: Final = 0.40
+
+#: How many games' worth of evidence the usual spread stands for against the pitcher's own games.
+SPREAD_WEIGHT: Final = 4.0
+
+#: How much the spread (as a variance) of a game grows with each later game: his mix wanders over a season.
+AGEING: Final = 0.06
+
+_STEPS: Final = 12
+_SPREAD_STEPS: Final = (2, 4, 6)
+_CLOSE_ENOUGH: Final = 2e-3
+
+
+@dataclass(frozen=True)
+class Fit:
+    """What is known of the mix of players who all throw the same number of pitches (K).
+
+    Attributes:
+        centre: log-shares, players x cells x K.
+        factor: lower Cholesky factor of the posterior's precision over (cell, pitch): players x CELLS*K x CELLS*K.
+        game: what each game's log-shares had on top: outings x K.
+        spread: standard deviation of a game's part, each player's own.
+    """
+
+    centre: Floats
+    factor: Floats
+    game: Floats
+    spread: Floats
+
+
+def softmax(values: Floats) -> Floats:
+    """Shares of the last axis from log-shares."""
+    raised = np.exp(values - values.max(axis=-1, keepdims=True))
+    return np.asarray(raised / raised.sum(axis=-1, keepdims=True), dtype=np.float64)
+
+
+def fit_mix(
+    counted: Floats,
+    outing_player: Codes,
+    outing_age: Codes,
+    league: Floats,
+    covariance: Floats,
+    *,
+    usual_spread: float = USUAL_SPREAD,
+) -> Fit:
+    """Which mix does each player have, by cell, and how far does it stray from game to game?
+
+    Log-shares are normal about the league's (`covariance` between cells, pitches alike); a game adds one normal part
+    to all its cells, whose variance is the player's own, under a scaled inverse chi-square prior about the usual one,
+    and grows with the game's age, so that older games say less. The mode is found by Newton steps on both at once,
+    the games eliminated; what is left open is the curvature there (Laplace's approximation).
+
+    Args:
+        counted: outings x CELLS x K, pitches.
+        outing_player: place in `league` of each outing, sorted.
+        outing_age: later outings of the same player.
+        league: log-shares leaned on, players x CELLS x K.
+        covariance: CELLS x CELLS, from `kernel`.
+        usual_spread: standard deviation of a game's part where no games have been seen.
+
+    Source:
+        Gelman and others, Bayesian Data Analysis (3rd ed. 2013), ch. 4 and 15; MacKay, Neural Computation 4 (1992)
+        415-447 for the update of the spread.
+    """
+    players, _, pitches = league.shape
+    precision = np.kron(linalg.inv(covariance), np.eye(pitches))
+    out = Fit(
+        centre=np.empty_like(league),
+        factor=np.empty((players, CELLS * pitches, CELLS * pitches)),
+        game=np.zeros((len(counted), pitches)),
+        spread=np.full(players, usual_spread),
+    )
+    for few, own in _batches(outing_player, players):
+        part = _fit_batch(
+            counted[own], outing_player[own] - few.start, outing_age[own], league[few], precision, usual_spread
+        )
+        out.centre[few], out.factor[few], out.game[own], out.spread[few] = part
+    return out
+
+
+def _batches(outing_player: Codes, players: int, size: int = 16) -> Iterator[tuple[slice, slice]]:
+    """A few players at a time with their outings: what they need stays in the processor's cache."""
+    for start in range(0, players, size):
+        stop = min(start + size, players)
+        own = np.searchsorted(outing_player, [start, stop])
+        yield slice(start, stop), slice(int(own[0]), int(own[1]))
+
+
+def _fit_batch(
+    counted: Floats, player: Codes, age: Codes, league: Floats, precision: Floats, usual_spread: float
+) -> tuple[Floats, Floats, Floats, Floats]:
+    """Centre, factor, game and spread, as in `Fit`, of a few players."""
+    players, _, pitches = league.shape
+    size = CELLS * pitches
+    starts = np.searchsorted(player, np.arange(players))
+    looked = counted.sum(axis=2)
+    older = 1 + AGEING * age.astype(np.float64)
+    centre, game = league.copy(), np.zeros((len(counted), pitches))
+    variance = np.full(players, usual_spread**2)
+    factor, moved = np.empty((players, size, size)), np.empty((players, size))
+    corner = np.arange(pitches)
+    for step in range(_STEPS):
+        spread = variance[player] * older
+        share = softmax(centre[player] + game[:, None, :])
+        weighted = looked[:, :, None] * share
+        missed = counted - weighted
+        curve = -weighted[:, :, :, None] * share[:, :, None, :]
+        curve[:, :, corner, corner] += weighted
+        own = curve.sum(axis=1)
+        own[:, corner, corner] += 1 / spread[:, None]
+        root = np.linalg.inv(np.linalg.cholesky(own))
+        tied = curve.reshape(-1, size, pitches) @ root.transpose(0, 2, 1)
+        half = np.einsum("gkl,gl->gk", root, missed.sum(axis=1) - game / spread[:, None])
+        slope = np.add.reduceat(missed, starts, axis=0).reshape(players, size)
+        slope -= (centre - league).reshape(players, size) @ precision
+        blocks = np.add.reduceat(curve, starts, axis=0)
+        for at, its in enumerate(map(slice, starts, [*starts[1:], len(player)])):
+            matrix = precision.copy()
+            grid = matrix.reshape(CELLS, pitches, CELLS, pitches)
+            grid[np.arange(CELLS), :, np.arange(CELLS), :] += blocks[at]
+            beside = tied[its].transpose(1, 0, 2).reshape(size, -1)
+            matrix -= beside @ beside.T
+            factor[at] = linalg.cholesky(matrix, lower=True, check_finite=False)
+            moved[at] = linalg.cho_solve((factor[at], True), slope[at] - beside @ half[its].ravel(), check_finite=False)
+            half[its] -= (moved[at] @ beside).reshape(-1, pitches)
+            if step in _SPREAD_STEPS:
+                through = linalg.solve_triangular(factor[at], beside, lower=True, check_finite=False)
+                left_open = _left_open(root[its], through.reshape(size, -1, pitches))
+                variance[at] = _spread_seen(game[its], left_open, spread[its], older[its], usual_spread)
+        length = min(1.0, 2.0 / max(1e-9, float(np.abs(moved).max())))
+        centre += length * moved.reshape(centre.shape)
+        game += length * np.einsum("glk,gl->gk", root, half)
+        if step > max(_SPREAD_STEPS) and np.abs(moved).max() < _CLOSE_ENOUGH:
+            break
+    return centre, factor, game, np.sqrt(variance)
+
+
+def _left_open(root: Floats, through: Floats) -> Floats:
+    """Total posterior variance of each game's part, what is open about the centre included."""
+    known = np.eye(root.shape[1]) + np.einsum("igk,igl->gkl", through, through)
+    return np.asarray(np.einsum("gkl,gki,gli->g", known, root, root), dtype=np.float64)
+
+
+def _spread_seen(game: Floats, left_open: Floats, spread: Floats, older: Floats, usual_spread: float) -> float:
+    """Variance of a new game's part: what the games show, leaning on the usual with the weight of a few games."""
+    pitches = game.shape[1]
+    weight = SPREAD_WEIGHT * (pitches - 1)
+    determined = float((pitches - left_open / spread).sum())
+    seen = float(((game**2).sum(axis=1) / older).sum())
+    return (weight * usual_spread**2 + seen) / (weight + max(determined, 0.0))
