@@ -1,0 +1,43 @@
+"""The form of what a staff writes down: an observation with date, source, initials and how sure; an entry on a man."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Observation:
+    """One thing somebody saw, every field as YAML text."""
+
+    about: str
+    text: str
+    day: str
+    source: str
+    by: str
+    confidence: str
+    editions: str = ""
+    clip: str = ""
+    expires: str = ""
+
+
+@dataclass(frozen=True)
+class Entry:
+    """What is written on one man; `grades` are day, initials, build, role, and tools as `tool now/later` in a row."""
+
+    summary: str
+    observations: tuple[Observation, ...] = ()
+    grades: tuple[str, str, str, str, str] | None = None
+
+
+def seen(
+    about: str,
+    text: str,
+    day: str,
+    by: str,
+    confidence: str,
+    *,
+    source: str = "video",
+    editions: str = "",
+    clip: str = "",
+    expires: str = "",
+) -> Observation:
+    """An observation; by video unless said otherwise."""
+    return Observation(about, text, day, source, by, confidence, editions, clip, expires)
