@@ -8,6 +8,7 @@ into page titles, menus and addresses that the theme does not escape; hence thei
 
 import re
 import unicodedata
+from collections.abc import Sequence
 from datetime import date
 from typing import Annotated, Any, Literal, TypeAlias, get_args
 
@@ -41,7 +42,7 @@ YES, NO = (
 )
 
 # What an editor may have made of a text before it checks it.
-_ANY_SCALAR = ["string", "number", "boolean"]
+_ANY_SCALAR = ("string", "number", "boolean")
 
 Source: TypeAlias = Literal["video", "own_game", "same_site", "on_campus", "second_hand"]
 Confidence: TypeAlias = Literal["sure", "likely", "hunch"]
@@ -211,22 +212,28 @@ def one_of(words: Any) -> str:  # noqa: ANN401 - a Literal as Python has it
     return "|".join(map(re.escape, map(str, get_args(words))))
 
 
-def text_schema(pattern: str, longest: int) -> dict[str, Any]:
+def text_schema(pattern: str, longest: int, forms: Sequence[str] = _ANY_SCALAR) -> dict[str, Any]:
     """JSON Schema of a text that an editor may have read as a number or a yes."""
-    return {"type": _ANY_SCALAR, "pattern": pattern, "minLength": 1, "maxLength": longest}
+    return {"type": list(forms), "pattern": pattern, "minLength": 1, "maxLength": longest}
 
 
 Name: TypeAlias = Annotated[
     str, BeforeValidator(_words), AfterValidator(_name), WithJsonSchema(text_schema(NAME_PATTERN, LONGEST_NAME))
 ]
 Key: TypeAlias = Annotated[
-    str, BeforeValidator(_words), AfterValidator(_key), WithJsonSchema(text_schema(KEY_PATTERN, LONGEST_KEY))
+    str,
+    BeforeValidator(_words),
+    AfterValidator(_key),
+    WithJsonSchema(text_schema(KEY_PATTERN, LONGEST_KEY, ("string", "integer", "boolean"))),
 ]
 FreeText: TypeAlias = Annotated[
     str, BeforeValidator(_words), AfterValidator(_free_text), WithJsonSchema(text_schema(TEXT_PATTERN, LONGEST_TEXT))
 ]
 Initials: TypeAlias = Annotated[
-    str, BeforeValidator(_words), AfterValidator(_initials), WithJsonSchema(text_schema(INITIALS_PATTERN, 8))
+    str,
+    BeforeValidator(_words),
+    AfterValidator(_initials),
+    WithJsonSchema(text_schema(INITIALS_PATTERN, 8, ("string", "boolean"))),
 ]
 IsoDate: TypeAlias = Annotated[
     date, BeforeValidator(_date), WithJsonSchema({"type": "string", "pattern": DATE_PATTERN})
@@ -236,14 +243,13 @@ YesNo: TypeAlias = Annotated[
     BeforeValidator(_yes_no),
     WithJsonSchema({"enum": [True, False, *YES, *NO]}),
 ]
-Number: TypeAlias = Annotated[float, BeforeValidator(_number)]
-Whole: TypeAlias = Annotated[int, BeforeValidator(_whole)]
+# After the limits of a number: Annotated[float, between(0, 40), AS_NUMBER].
+AS_NUMBER = BeforeValidator(_number)
+AS_WHOLE = BeforeValidator(_whole)
 Jersey: TypeAlias = Annotated[
     str,
     BeforeValidator(_jersey),
-    WithJsonSchema(
-        {"anyOf": [{"type": "integer", "minimum": 0, "maximum": 99}, {"type": "string", "pattern": JERSEY_PATTERN}]}
-    ),
+    WithJsonSchema({"type": ["integer", "string"], "minimum": 0, "maximum": 99, "pattern": JERSEY_PATTERN}),
 ]
 
 

@@ -7,7 +7,7 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
-from scoutgen.records.fields import FreeText, Key, Name, Record, Whole, between, in_one_line
+from scoutgen.records.fields import AS_WHOLE, FreeText, Key, Name, Record, between, in_one_line
 from scoutgen.records.problems import Problem
 from scoutgen.records.yamlrecord import read_record
 
@@ -19,7 +19,7 @@ Door: TypeAlias = Literal[
     "hit_and_run", "dirt_ball",
 ]  # fmt: skip
 HabitPage: TypeAlias = Literal["pitcher", "catcher", "infield", "outfield"]
-Fielder = Annotated[Whole, between(1, 9)]
+Fielder = Annotated[int, between(1, 9), AS_WHOLE]
 
 
 class HabitKind(Record):

@@ -10,16 +10,16 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from scoutgen.records.check import did_you_mean
 from scoutgen.records.fields import (
+    AS_NUMBER,
+    AS_WHOLE,
     Confidence,
     Edition,
     FreeText,
     Initials,
     IsoDate,
     Name,
-    Number,
     Record,
     Source,
-    Whole,
     between,
     in_one_line,
     one_of,
@@ -71,7 +71,7 @@ def _graded_now(value: Any) -> Any:  # noqa: ANN401 - whatever the file holds
     return {"now": value} if isinstance(value, str) else value
 
 
-GradeNumber: TypeAlias = Annotated[Whole, between(20, 80), Field(multiple_of=5)]
+GradeNumber: TypeAlias = Annotated[int, between(20, 80), Field(multiple_of=5), AS_WHOLE]
 
 
 class Grade(Record):
@@ -97,11 +97,13 @@ class Grades(Record):
 class Fence(Record):
     """One point of the outfield fence."""
 
-    bearing_deg: Annotated[Number, between(-50, 50)] = Field(
+    bearing_deg: Annotated[float, between(-50, 50), AS_NUMBER] = Field(
         description="-45 is the left-field line, 0 second base, +45 the right-field line."
     )
-    distance_ft: Annotated[Number, between(200, 500)] = Field(description="Feet from home plate.")
-    height_ft: Annotated[Number, between(0, 60)] | None = Field(None, description="Height of the fence there.")
+    distance_ft: Annotated[float, between(200, 500), AS_NUMBER] = Field(description="Feet from home plate.")
+    height_ft: Annotated[float, between(0, 60), AS_NUMBER] | None = Field(
+        None, description="Height of the fence there."
+    )
 
 
 class Park(Record):
@@ -109,7 +111,7 @@ class Park(Record):
 
     name: Name | None = Field(None, description="The park's name.")
     fences: tuple[Fence, ...] = Field((), description="Points of the fence from left to right.")
-    backstop_ft: Annotated[Number, between(10, 120)] | None = Field(
+    backstop_ft: Annotated[float, between(10, 120), AS_NUMBER] | None = Field(
         None, description="Feet from home plate to the backstop."
     )
     surface: Literal["grass", "turf", "mixed"] | None = Field(None, description="grass, turf or mixed.")

@@ -6,13 +6,13 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from scoutgen.records.fields import (
+    AS_NUMBER,
+    AS_WHOLE,
     WORD_IN_LINE,
     FreeText,
     Key,
     Name,
-    Number,
     Record,
-    Whole,
     YesNo,
     between,
     in_one_line,
@@ -25,7 +25,7 @@ from scoutgen.records.yamlrecord import YamlSource, read_record
 
 PROGRAM_FILE = "content/program.yml"
 
-Rate = Annotated[Number, between(0, 1)]
+Rate = Annotated[float, between(0, 1), AS_NUMBER]
 
 
 class EventRates(Record):
@@ -50,7 +50,7 @@ class EventRates(Record):
 class RunEnvironment(Record):
     """How many runs the league scores: the setting of run and win values."""
 
-    runs_per_team_game: Annotated[Number, between(2, 15)] = Field(
+    runs_per_team_game: Annotated[float, between(2, 15), AS_NUMBER] = Field(
         6.0,
         description="Runs a team scores a game. 6 when left out; NCAA Division I 2009 had 6.26 "
         "(Zimmerman, Beyond the Box Score, 10 June 2009).",
@@ -99,9 +99,11 @@ class Zone(Record):
     The plate is 17 in wide (Official Baseball Rules, 2.02); top and bottom are common practice, from memory.
     """
 
-    bottom_ft: Annotated[Number, between(0.5, 3)] = Field(1.5, description="Bottom of the zone, feet above ground.")
-    top_ft: Annotated[Number, between(2.5, 5)] = Field(3.5, description="Top of the zone, feet above ground.")
-    half_width_ft: Annotated[Number, between(0.5, 1.2)] = Field(
+    bottom_ft: Annotated[float, between(0.5, 3), AS_NUMBER] = Field(
+        1.5, description="Bottom of the zone, feet above ground."
+    )
+    top_ft: Annotated[float, between(2.5, 5), AS_NUMBER] = Field(3.5, description="Top of the zone, feet above ground.")
+    half_width_ft: Annotated[float, between(0.5, 1.2), AS_NUMBER] = Field(
         17 / 24, description="From the plate's middle to its edge, in feet."
     )
 
@@ -112,8 +114,8 @@ class Zone(Record):
         return self
 
 
-Half = Annotated[Number, between(0.01, 0.5)]
-Few = Annotated[Whole, between(0, 1000)]
+Half = Annotated[float, between(0.01, 0.5), AS_NUMBER]
+Few = Annotated[int, between(0, 1000), AS_WHOLE]
 
 
 class Thresholds(Record):
@@ -125,7 +127,7 @@ class Thresholds(Record):
     few_readings: Few = Field(5, description="Fewer watch readings than this are called few.")
     few_games: Few = Field(2, description="Fewer games than this are called few.")
     few_looks: Few = Field(3, description="Fewer looks at a habit or a position than this show nothing yet.")
-    stale_days: Annotated[Whole, between(1, 1000)] = Field(
+    stale_days: Annotated[int, between(1, 1000), AS_WHOLE] = Field(
         21, description="Last seen longer ago than this is called old."
     )
 
@@ -141,9 +143,11 @@ class Thresholds(Record):
 class Levels(Record):
     """How our cards number where fielders stand."""
 
-    infield: Annotated[Whole, between(1, 9)] = Field(4, description="Number of infield levels.")
-    outfield: Annotated[Whole, between(1, 9)] = Field(3, description="Number of outfield levels.")
-    step_ft: Annotated[Number, between(1, 6)] = Field(2.5, description="Length of one fielder's step in feet.")
+    infield: Annotated[int, between(1, 9), AS_WHOLE] = Field(4, description="Number of infield levels.")
+    outfield: Annotated[int, between(1, 9), AS_WHOLE] = Field(3, description="Number of outfield levels.")
+    step_ft: Annotated[float, between(1, 6), AS_NUMBER] = Field(
+        2.5, description="Length of one fielder's step in feet."
+    )
     infield_legend: tuple[Name, ...] = Field((), description="What each infield level means, from level 1 on.")
     outfield_legend: tuple[Name, ...] = Field((), description="What each outfield level means, from level 1 on.")
     opposite_mark: Name = Field("opp", description="Mark of a level to the opposite side.")
@@ -168,7 +172,7 @@ class Program(Record):
     zone: Zone = Field(Zone(), description="The strike zone that plate_x_ft and plate_z_ft are sorted by.")
     thresholds: Thresholds = Field(Thresholds(), description="How sure is sure, in one place.")
     levels: Levels = Field(Levels(), description="Positioning levels of our cards.")
-    watch_error_s: Annotated[Number, between(0, 0.5)] = Field(
+    watch_error_s: Annotated[float, between(0, 0.5), AS_NUMBER] = Field(
         0.10,
         description="Spread (sd) of one hand-held reading in seconds; about 0.10 by Am. J. Phys. 87(2):110 (2019).",
     )

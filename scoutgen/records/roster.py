@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal, Self, TypeAlias
 from pydantic import Field, model_validator
 
 from scoutgen.records.check import did_you_mean, listed
-from scoutgen.records.fields import IsoDate, Jersey, Key, Name, Number, Record, between, in_one_line, one_of, slug
+from scoutgen.records.fields import AS_NUMBER, IsoDate, Jersey, Key, Name, Record, between, in_one_line, one_of, slug
 from scoutgen.records.problems import Problem
 from scoutgen.records.sentences import said, shown
 from scoutgen.records.yamlrecord import YamlSource
@@ -65,21 +65,29 @@ class RosterPlayer(Record):
 class RunnerTimes(Record):
     """A runner's usual times in seconds, from first move to the bag."""
 
-    home_first: Annotated[Number, between(3.0, 6.0)] | None = Field(
+    home_first: Annotated[float, between(3.0, 6.0), AS_NUMBER] | None = Field(
         None, description="Contact to first base, full swing."
     )
-    first_second: Annotated[Number, between(2.6, 5.0)] | None = Field(None, description="First move to second base.")
-    second_third: Annotated[Number, between(2.6, 5.0)] | None = Field(None, description="First move to third base.")
-    third_home: Annotated[Number, between(1.5, 5.0)] | None = Field(None, description="First move to home plate.")
+    first_second: Annotated[float, between(2.6, 5.0), AS_NUMBER] | None = Field(
+        None, description="First move to second base."
+    )
+    second_third: Annotated[float, between(2.6, 5.0), AS_NUMBER] | None = Field(
+        None, description="First move to third base."
+    )
+    third_home: Annotated[float, between(1.5, 5.0), AS_NUMBER] | None = Field(
+        None, description="First move to home plate."
+    )
 
 
 class Leads(Record):
     """A runner's usual leads in feet from the bag."""
 
-    first_ft: Annotated[Number, between(0, 40)] | None = Field(None, description="Primary lead off first.")
-    second_ft: Annotated[Number, between(0, 50)] | None = Field(None, description="Primary lead off second.")
-    third_ft: Annotated[Number, between(0, 50)] | None = Field(None, description="Primary lead off third.")
-    secondary_ft: Annotated[Number, between(0, 40)] | None = Field(None, description="What the secondary lead adds.")
+    first_ft: Annotated[float, between(0, 40), AS_NUMBER] | None = Field(None, description="Primary lead off first.")
+    second_ft: Annotated[float, between(0, 50), AS_NUMBER] | None = Field(None, description="Primary lead off second.")
+    third_ft: Annotated[float, between(0, 50), AS_NUMBER] | None = Field(None, description="Primary lead off third.")
+    secondary_ft: Annotated[float, between(0, 40), AS_NUMBER] | None = Field(
+        None, description="What the secondary lead adds."
+    )
 
 
 class OwnPlayer(RosterPlayer):
