@@ -59,7 +59,7 @@ PLANTED: dict[tuple[str, str], PitcherTruth] = {
         ),
         lean=1.25,
         special={
-            ("L", "0-0"): {"curve": 0.9, "change": -0.8},
+            ("L", "0-0"): {"curve": 2.0, "change": -0.8},
             ("R", "0-0"): {"fastball": 0.45},
             ("L", "1-2"): {"change": 0.8},
             ("L", "0-2"): {"change": 0.8},

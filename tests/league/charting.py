@@ -14,7 +14,15 @@ Row = dict[str, str]
 
 #: Spread of one reading: a hand-held watch, and counting frames at 60 a second.
 WATCH_ERROR_S, FRAME_ERROR_S = 0.10, 0.007
-_SHORT = {"fastball": "FB", "sinker": "SI", "cutter": "CT", "slider": "SL", "curve": "CB", "change": "CH", "splitter": "SPL"}
+_SHORT = {
+    "fastball": "FB",
+    "sinker": "SI",
+    "cutter": "CT",
+    "slider": "SL",
+    "curve": "CB",
+    "change": "CH",
+    "splitter": "SPL",
+}
 #: Chance that a time of a kind finds someone with a watch in his hand.
 _TIMED = {"windup": 0.16, "stretch": 0.34, "slide_step": 0.55, "return_throw": 0.06, "home_first": 0.40}
 _LIMITS = {"plate": (0.8, 2.6), "return_throw": (0.4, 2.5), "home_first": (3.0, 6.0)}
@@ -23,6 +31,11 @@ _LIMITS = {"plate": (0.8, 2.6), "return_throw": (0.4, 2.5), "home_first": (3.0, 
 def unseen(at: Moment) -> bool:
     """Nobody has had a look at the Gannet Harbor closer with a runner on second."""
     return at.pitcher == "cormac-otierney" and "2" in at.bases
+
+
+def _alone(team: str, key: str, style: str) -> str:
+    """A player in a row that does not name his team: never by number."""
+    return BY_KEY[team, key].name if style == "short" else key
 
 
 def _who(team: str, key: str, style: str) -> str:
@@ -102,27 +115,45 @@ def _pitch_row(fixture: Fixture, made: PitchMade, rng: random.Random, minute: fl
         else:
             row["direction_deg"] = f"{ball.direction_deg + rng.gauss(0, 2):.0f}"
             row["distance_ft"] = f"{5 * round(ball.distance_ft / 5)}"
-    if fixture.source == "video" and made.play in {"home_run", "strikeout"} and at.pitcher_team in SCOUTED and hard < 0.5:
+    if (
+        fixture.source == "video"
+        and made.play in {"home_run", "strikeout"}
+        and at.pitcher_team in SCOUTED
+        and hard < 0.5
+    ):
         row["clip"] = f"{fixture.game}.mp4 {int(minute // 60)}:{int(minute % 60):02d}:{int(minute * 60 % 60):02d}"
     return row
 
 
 def _situation(at: Moment) -> Row:
-    return {"bases": at.bases or "-", "outs": str(at.outs), "balls": str(at.balls), "strikes": str(at.strikes), "bats": at.bats}
+    return {
+        "bases": at.bases or "-",
+        "outs": str(at.outs),
+        "balls": str(at.balls),
+        "strikes": str(at.strikes),
+        "bats": at.bats,
+    }
 
 
 def time_rows(fixture: Fixture, log: GameLog) -> Iterator[Row]:
     """Readings of a watch, or of frames where the video was good enough."""
     rng = stream("chart", fixture.game, "times")
     for one in log.clocked:
-        wanted = one.team in SCOUTED or (one.team == OWN and one.measure in {"home_first", "first_second", "second_third"})
+        wanted = one.team in SCOUTED or (
+            one.team == OWN and one.measure in {"home_first", "first_second", "second_third"}
+        )
         chance = _TIMED.get(one.style if one.measure == "plate" else one.measure, 0.75)
         frames = fixture.source == "video" and rng.random() < (0.5 if fixture.charted_by == "AJR" else 0.1)
         error = rng.gauss(0, FRAME_ERROR_S if frames else WATCH_ERROR_S)
         if rng.random() >= chance or not wanted or (one.player == one.moment.pitcher and unseen(one.moment)):
             continue
         low, high = _LIMITS.get(one.measure, (0.5, 5.0))
-        row = {"game": fixture.game, "inning": str(one.moment.inning), "player": one.player, "measure": one.measure}
+        row = {
+            "game": fixture.game,
+            "inning": str(one.moment.inning),
+            "player": _alone(one.team, one.player, fixture.style),
+        }
+        row["measure"] = one.measure
         if one.style:
             row["style"] = one.style
         row |= _situation(one.moment)
@@ -145,7 +176,8 @@ def _warmups(fixture: Fixture, log: GameLog, rng: random.Random) -> Iterator[Row
         for one in times.get(starter, [])[:3] if team in SCOUTED else []:
             yield {
                 "game": fixture.game, "inning": "1", "player": starter, "measure": "plate", "style": "stretch",
-                "seconds": f"{one.seconds - 0.05 + rng.gauss(0, WATCH_ERROR_S):.2f}", "method": "watch", "warmup": "yes",
+                "seconds": f"{one.seconds - 0.05 + rng.gauss(0, WATCH_ERROR_S):.2f}", "method": "watch",
+                "warmup": "yes",
             }  # fmt: skip
 
 
@@ -158,7 +190,8 @@ def hold_rows(fixture: Fixture, log: GameLog) -> Iterator[Row]:
         seconds = f"{max(0.3, one.hold_seconds + rng.gauss(0, WATCH_ERROR_S)):.1f}"
         at = one.moment
         yield {
-            "game": fixture.game, "inning": str(at.inning), "pitcher": at.pitcher, "bases": at.bases,
+            "game": fixture.game, "inning": str(at.inning),
+            "pitcher": _alone(at.pitcher_team, at.pitcher, fixture.style), "bases": at.bases,
             "balls": str(at.balls), "strikes": str(at.strikes), "looks": str(one.looks), "hold_seconds": seconds,
             "then": one.then, "style": one.style,
         }  # fmt: skip
@@ -192,5 +225,3 @@ def throw_rows(fixture: Fixture, log: GameLog) -> Iterator[Row]:
                 "pop_seconds": f"{rng.gauss(*truth.pop_2) - 0.06 + rng.gauss(0, WATCH_ERROR_S):.2f}",
                 "method": "watch", "accuracy": pick(rng, truth.accuracy), "result": "no_play", "warmup": "yes",
             }  # fmt: skip
-
-

@@ -78,7 +78,7 @@ def batted(rng: random.Random, ball: Thrown, hitter: HitterTruth, side: str, *, 
     direction = -45 + 18 * (place + rng.random())
     power = hitter.power
     plays = {
-        "ground": {"out": 0.695, "single": 0.245, "double": 0.022, "error": 0.038},
+        "ground": {"out": 0.68, "single": 0.26, "double": 0.022, "error": 0.038},
         "line": {"out": 0.27, "single": 0.50, "double": 0.185, "triple": 0.02, "home_run": 0.025 * power},
         "fly": {"out": 0.735, "single": 0.05, "double": 0.085, "triple": 0.015, "home_run": 0.115 * power**1.5},
         "popup": {"out": 0.98, "error": 0.02},

@@ -22,108 +22,110 @@ class Diamond:
         del self.runners[base]
         self.outs += 1
 
-    def move(self, base: int) -> int:
-        """The runner on a base takes the next one; returns the runs that score."""
-        runner = self.runners.pop(base)
-        if base == 3:
+    def move(self, base: int, by: int = 1) -> int:
+        """The runner on a base, if there is one, takes the next bases; returns the runs that score."""
+        runner = self.runners.pop(base, None)
+        if runner is None:
+            return 0
+        if base + by > 3:
             return 1
-        self.runners[base + 1] = runner
+        self.runners[base + by] = runner
         return 0
 
-    def move_all(self) -> int:
-        """Every runner takes one base."""
-        return sum(self.move(base) for base in sorted(self.runners, reverse=True))
+    def move_all(self, by: int = 1) -> int:
+        """Every runner takes as many bases."""
+        return sum(self.move(base, by) for base in sorted(self.runners, reverse=True))
 
     def force(self, batter: str) -> int:
         """The batter is given first base; only those he forces move."""
-        runs = 0
-        if 1 in self.runners:
-            if 2 in self.runners:
-                if 3 in self.runners:
-                    runs = self.move(3)
-                self.move(2)
-            self.move(1)
+        free = next((base for base in (1, 2, 3) if base not in self.runners), 4)
+        runs = sum(self.move(base) for base in range(free - 1, 0, -1))
         self.runners[1] = batter
         return runs
 
 
-def _hit(rng: random.Random, field_: Diamond, play: str, batter: str) -> int:
-    two_out = field_.outs == 2
-    runs = 0
-    if play in {"home_run", "triple"}:
-        runs = len(field_.runners)
-        field_.runners.clear()
-        if play == "triple":
-            field_.runners[3] = batter
-            return runs
-        return runs + 1
-    if play == "double":
-        for base in (3, 2):
-            if field_.runners.pop(base, None):
-                runs += 1
-        if 1 in field_.runners:
-            runner = field_.runners.pop(1)
-            if rng.random() < (0.49 if two_out else 0.34):
-                runs += 1
-            else:
-                field_.runners[3] = runner
-        field_.runners[2] = batter
-        return runs
-    if 3 in field_.runners:
-        runs += field_.move(3)
-    if 2 in field_.runners:
-        field_.move(2)
-        if rng.random() < (0.74 if two_out else 0.49):
-            runs += field_.move(3)
-    if 1 in field_.runners:
-        field_.move(1)
-        if 3 not in field_.runners and rng.random() < 0.30:
-            field_.move(2)
-    field_.runners[1] = batter
+def _single(rng: random.Random, at: Diamond, batter: str) -> int:
+    """Third scores; second scores and first reaches third as often as in checked play-by-play."""
+    home = 0.74 if at.outs == 2 else 0.49
+    runs = at.move(3) + at.move(2, 2 if rng.random() < home else 1)
+    at.move(1, 2 if 3 not in at.runners and rng.random() < 0.30 else 1)
+    at.runners[1] = batter
     return runs
 
 
-def _ground_out(rng: random.Random, field_: Diamond, ball: Batted, batter: str) -> tuple[str, int]:
-    if 1 in field_.runners and field_.outs < 2:
+def _double(rng: random.Random, at: Diamond, batter: str) -> int:
+    home = 0.49 if at.outs == 2 else 0.34
+    runs = at.move(3) + at.move(2, 2) + at.move(1, 3 if rng.random() < home else 2)
+    at.runners[2] = batter
+    return runs
+
+
+def _far(at: Diamond, batter: str, *, homer: bool) -> int:
+    runs = at.move_all(3)
+    if homer:
+        return runs + 1
+    at.runners[3] = batter
+    return runs
+
+
+def _ground_out(rng: random.Random, at: Diamond, batter: str) -> tuple[str, int]:
+    """What a ground ball fielded cleanly becomes with men on: double play, force, or the batter out at first."""
+    if 1 in at.runners and at.outs < 2:
         mark = rng.random()
-        ends = field_.outs == 1
         if mark < 0.42:
-            field_.put_out(1)
-            field_.outs += 1
-            return "double_play", 0 if ends else field_.move_all()
+            at.put_out(1)
+            at.outs += 1
+            return "double_play", 0 if at.outs == 3 else at.move_all()
         if mark < 0.70:
-            field_.put_out(1)
-            runs = field_.move_all()
-            field_.runners[1] = batter
+            at.put_out(1)
+            runs = at.move_all()
+            at.runners[1] = batter
             return "fielders_choice", runs
-    field_.outs += 1
-    runs = 0
-    if field_.outs < 3:
-        if 3 in field_.runners and (1 in field_.runners or rng.random() < 0.64):
-            runs = field_.move(3)
-        if 2 in field_.runners and 3 not in field_.runners and rng.random() < 0.47:
-            field_.move(2)
-        if 1 in field_.runners and 2 not in field_.runners:
-            field_.move(1)
-    return ball.play, runs
+    at.outs += 1
+    if at.outs == 3:
+        return "out", 0
+    runs = at.move(3) if 1 in at.runners or rng.random() < 0.64 else 0
+    for base, chance in ((2, 0.47), (1, 1.0)):
+        if base + 1 not in at.runners and rng.random() < chance:
+            at.move(base)
+    return "out", runs
 
 
-def settle(rng: random.Random, field_: Diamond, ball: Batted, batter: str) -> tuple[Batted, int]:
+def _air_out(rng: random.Random, at: Diamond, ball: Batted) -> tuple[str, int]:
+    at.outs += 1
+    deep = ball.contact == "fly" and ball.distance_ft > 250
+    if at.outs < 3 and deep and 3 in at.runners and rng.random() < 0.75:
+        return "sacrifice", at.move(3)
+    return "out", 0
+
+
+def _bunt(at: Diamond, ball: Batted) -> tuple[str, int]:
+    """Nobody scores on a bunt out; men on first and second move up."""
+    at.outs += 1
+    if at.outs == 3:
+        return "out", 0
+    moved = at.runners and 3 not in at.runners
+    if moved:
+        at.move_all()
+    return (ball.play if moved else "out"), 0
+
+
+def settle(rng: random.Random, at: Diamond, ball: Batted, batter: str) -> tuple[Batted, int]:
     """Carry out a ball in play: the play as it is scored, and the runs it brings."""
-    if ball.play in {"single", "double", "triple", "home_run"} and ball.contact != "bunt":
-        return ball, _hit(rng, field_, ball.play, batter)
-    if ball.play in {"single", "error"}:
-        runs = field_.move_all()
-        field_.runners[1] = batter
-        return ball, runs
-    if ball.contact == "ground":
-        play, runs = _ground_out(rng, field_, ball, batter)
-        return replace(ball, play=play), runs
-    field_.outs += 1
-    if field_.outs == 3:
-        return replace(ball, play="out"), 0
-    if ball.contact == "bunt":
-        return ball, field_.move_all() if 3 not in field_.runners else 0
-    if ball.contact == "fly" and ball.distance_ft > 250 and 3 in field_.runners and rng.random() < 0.75:
-        return replace(ball, play="sacrifice"), field_.move(3)
-    return ball, 0
+    play = ball.play
+    if play == "error" or (play == "single" and ball.contact == "bunt"):
+        runs = at.move_all()
+        at.runners[1] = batter
+    elif play == "single":
+        runs = _single(rng, at, batter)
+    elif play == "double":
+        runs = _double(rng, at, batter)
+    elif play in {"triple", "home_run"}:
+        runs = _far(at, batter, homer=play == "home_run")
+    elif ball.contact == "bunt":
+        play, runs = _bunt(at, ball)
+    elif ball.contact == "ground":
+        play, runs = _ground_out(rng, at, batter)
+    else:
+        play, runs = _air_out(rng, at, ball)
+    return replace(ball, play=play), runs

@@ -4,15 +4,37 @@ from league.notes import Entry, Observation, seen
 
 TENDENCIES: dict[str, tuple[Observation, ...]] = {
     "slatefield": (
-        seen("back picks", "Oyelaran throws behind the runner at first on takes.", "2026-03-14", "DSK", "sure", source="own_game"),
-        seen("middle infield", "They break for second as the runner starts. Hit-and-run to the hole.", "2026-03-15", "DSK", "likely",
-             source="own_game"),
+        seen(
+            "back picks",
+            "Oyelaran throws behind the runner at first on takes.",
+            "2026-03-14",
+            "DSK",
+            "sure",
+            source="own_game",
+        ),
+        seen(
+            "middle infield",
+            "They break for second as the runner starts. Hit-and-run to the hole.",
+            "2026-03-15",
+            "DSK",
+            "likely",
+            source="own_game",
+        ),
     ),
     "saltmarsh": (
-        seen("corners", "Third baseman plays in. Do not bunt at him.", "2026-03-28", "TMW", "likely", source="own_game"),
-        seen("pitchers", "Late to cover first on balls to the right side.", "2026-03-29", "DSK", "likely", source="own_game"),
+        seen(
+            "corners", "Third baseman plays in. Do not bunt at him.", "2026-03-28", "TMW", "likely", source="own_game"
+        ),
+        seen(
+            "pitchers",
+            "Late to cover first on balls to the right side.",
+            "2026-03-29",
+            "DSK",
+            "likely",
+            source="own_game",
+        ),
     ),
-}  # fmt: skip
+}
 
 ENTRIES: dict[str, dict[str, Entry]] = {
     "slatefield": {
@@ -30,25 +52,50 @@ ENTRIES: dict[str, dict[str, Entry]] = {
         "hank-oyelaran": Entry(
             summary="Best arm we have seen this year. Throws behind runners.",
             observations=(
-                seen("back picks", "To first after a take, no warning.", "2026-03-13", "DSK", "sure", source="own_game"),
-                seen("back picks", "Only with a right-handed hitter up, as far as I saw.", "2026-03-22", "AJR", "hunch"),
+                seen(
+                    "back picks", "To first after a take, no warning.", "2026-03-13", "DSK", "sure", source="own_game"
+                ),
+                seen(
+                    "back picks", "Only with a right-handed hitter up, as far as I saw.", "2026-03-22", "AJR", "hunch"
+                ),
             ),
-            grades=("2026-03-22", "CV", "Strong and quick.", "Regular catcher", "receive 55, throw 60, hit 40, overall 50"),
+            grades=(
+                "2026-03-22",
+                "CV",
+                "Strong and quick.",
+                "Regular catcher",
+                "receive 55, throw 60, hit 40, overall 50",
+            ),
         ),
         "lorcan-figueroa-bell": Entry(summary="Left-handed power to the pull side."),
     },
     "saltmarsh": {
         "hollis-ramaswamy": Entry(
             summary="Sinker and slider; follows the count closely. Quick to the plate without a slide step.",
-            observations=(seen("pickoff", "Throws over when nobody has run yet.", "2026-03-27", "DSK", "likely", source="own_game"),),
+            observations=(
+                seen(
+                    "pickoff", "Throws over when nobody has run yet.", "2026-03-27", "DSK", "likely", source="own_game"
+                ),
+            ),
         ),
         "andre-villalobos-kerr": Entry(
             summary="Returns the ball from his knees now and then.",
-            observations=(seen("return throw", "From the knees with nobody on.", "2026-03-27", "DSK", "sure", source="own_game"),),
+            observations=(
+                seen("return throw", "From the knees with nobody on.", "2026-03-27", "DSK", "sure", source="own_game"),
+            ),
         ),
         "leopold-ganz-whittier": Entry(
             summary="Leadoff man, number 27. Runs and bunts.",
-            observations=(seen("bunt", "Drag bunt in the first inning on the 28th.", "2026-03-28", "TMW", "hunch", source="own_game"),),
+            observations=(
+                seen(
+                    "bunt",
+                    "Drag bunt in the first inning on the 28th.",
+                    "2026-03-28",
+                    "TMW",
+                    "hunch",
+                    source="own_game",
+                ),
+            ),
         ),
     },
-}  # fmt: skip
+}

@@ -3,10 +3,12 @@
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from pathlib import PurePosixPath
+from statistics import mean
 
 from league import notes_harbor, notes_others
 from league.bats import hitters
 from league.chance import stream
+from league.handwritten import HABITS, PAST_SERIES, PROGRAM, SERIES
 from league.log import GameLog
 from league.notes import Entry, Observation
 from league.rosters import LINEUPS, NAMES, OWN, ROSTERS, Man
@@ -20,50 +22,6 @@ _PARKS = {
     "saltmarsh": ("Reedbank Grounds", (320, 358, 388, 360, 325), (10, 10, 10, 10, 10), 45, "grass",
                   ("Slow infield after rain.", "Backstop is close and lively.")),
 }  # fmt: skip
-
-_PROGRAM = """\
-# Our own team and every setting of the project.
-key: ridge
-name: Kestrel Ridge
-
-run_environment:
-  runs_per_team_game: 5.3  # our conference this spring, by our own count
-
-policy:
-  devices_in_dugout: no
-
-# Beside the usual short forms our charters write these.
-pitches:
-  - {name: sweeper, aliases: [SW]}
-
-zone: {bottom_ft: 1.6, top_ft: 3.4}
-
-# How sure is sure: half-widths of the 90 % interval, and what we call few.
-thresholds: {firm: 0.10, usable: 0.15, lean: 0.20, few_readings: 5, few_games: 2, few_looks: 3, stale_days: 21}
-watch_error_s: 0.10
-
-levels:
-  infield: 4
-  outfield: 3
-  step_ft: 2.5
-  infield_legend: [straight up, two steps to the pull side, four steps to the pull side, everything to the pull side]
-  outfield_legend: [straight up, one shade to the pull side, full shade to the pull side]
-  opposite_mark: opp
-
-roster:
-"""
-
-_HABITS = """\
-# Habits of our own, on top of the usual ones.
-habits:
-  - key: walks-behind-mound
-    position: 1
-    question: Does he walk off the back of the mound with a runner on?
-    gives: A head start for a runner who leaves while his back is turned.
-    page: pitcher
-    decision: delayed steal
-    opens: delayed_steal
-"""
 
 
 def _text(value: str) -> str:
@@ -91,7 +49,7 @@ def _man(man: Man) -> list[tuple[str, str]]:
     ]
 
 
-def _program() -> str:
+def _program(runs: float) -> str:
     truth = hitters()
     lines = []
     for man in ROSTERS[OWN]:
@@ -107,11 +65,15 @@ def _program() -> str:
             ("third_home", f"{his.first_second - 0.02:.2f}" if fast else ""),
         ]
         first = round(rng.uniform(12.5, 14.5) if fast else rng.uniform(10, 12.5), 1)
-        leads = [("first_ft", f"{first}"), ("second_ft", f"{first + 6:.1f}" if fast else ""), ("third_ft", f"{first + 2:.1f}")]
+        leads = [
+            ("first_ft", f"{first}"),
+            ("second_ft", f"{first + 6:.1f}" if fast else ""),
+            ("third_ft", f"{first + 2:.1f}"),
+        ]
         leads.append(("secondary_ft", f"{rng.uniform(9, 12):.1f}"))
         # Times and leads stand inside the same flow mapping.
         lines[-1] = lines[-1][:-1] + f",\n     times: {_flow(times)}, leads: {_flow(leads)}}}"
-    return _PROGRAM + "\n".join(lines) + "\n"
+    return PROGRAM.format(runs=f"{runs:.1f}", roster="\n".join(lines))
 
 
 def _observations(key: str, observations: Sequence[Observation]) -> list[str]:
@@ -146,7 +108,14 @@ def _entry(entry: Entry) -> str:
     lines = [f"summary: {_text(entry.summary)}", *_observations("observations", entry.observations)]
     if entry.grades:
         day, by, body, role, tools = entry.grades
-        lines += ["grades:", f"  seen: {day}", f"  by: {by}", f"  body: {_text(body)}", f"  role: {_text(role)}", "  tools:"]
+        lines += [
+            "grades:",
+            f"  seen: {day}",
+            f"  by: {by}",
+            f"  body: {_text(body)}",
+            f"  role: {_text(role)}",
+            "  tools:",
+        ]
         for tool in tools.split(", "):
             word, grade = tool.split(" ")
             now, _, later = grade.partition("/")
@@ -154,85 +123,33 @@ def _entry(entry: Entry) -> str:
     return "\n".join(lines) + "\n"
 
 
-_SERIES = """\
-title: At Gannet Harbor
-opponent: harbor
-start: 2026-04-10
-end: 2026-04-12
-where: away
-
-probables:
-  - {{game: Friday, date: 2026-04-10, pitcher: iker-nunez}}
-  - {{game: Saturday, date: 2026-04-11, pitcher: bexley-tran}}
-  - {{game: Sunday, date: 2026-04-12, pitcher: solomon-adeyemi-frost}}
-
-catcher: ruben-castellane
-lineup: [{lineup}]
-
-plan:
-  - about: hitters
-    text: 'Friday, right-handers: look for the fastball early and give up the slider off the plate until he throws it for a strike.'
-  - about: hitters
-    text: 'Friday, left-handers: the curve comes first. Take it until there is a strike, then be on time for the fastball.'
-  - about: hitters
-    text: 'Saturday: stay back, use the middle. The change is the pitch.'
-  - about: running
-    text: 'Runner on third: work the lead off the third baseman, watch the lob. The third-base coach says when.'
-  - about: running
-    text: 'No straight steal on the slide step.'
-  - about: defense
-    text: 'Vandersloot and Tarkowski to the pull side; Lindqvist straight up with two strikes.'
-  - about: pitching
-    text: 'Paik swings early. First pitch off the plate.'
-    for: [staff]
-
-bullpen:
-{bullpen}
-"""
-
-_PAST = """\
-title: Slatefield State at home
-opponent: slatefield
-start: 2026-03-13
-end: 2026-03-15
-where: home
-
-probables:
-  - {game: Friday, date: 2026-03-13, pitcher: 18}
-  - {game: Saturday, date: 2026-03-14, pitcher: 30}
-  - {game: Sunday, date: 2026-03-15, pitcher: Nils Abernathy-Roy}
-
-catcher: 5
-plan:
-  - Shorten the secondary lead on takes, their catcher throws behind.
-  - Hit-and-run behind the breaking infielder.
-"""
-
-
 def bullpen(played: Sequence[tuple[Fixture, GameLog]], day: date) -> dict[str, str]:
-    """State of their relievers by what they threw in the five days before, by key."""
-    thrown: dict[str, list[tuple[int, int]]] = {}
+    """State of their relievers by what they threw in the two days before, by key."""
+    thrown: dict[str, int] = {}
     for fixture, log in played:
         ago = (day - fixture.day).days
-        if 0 < ago <= 5:
+        if 0 < ago <= 2:
             made = [one.moment.pitcher for one in log.pitches if one.moment.pitcher_team == "harbor"]
             for key in set(made):
-                thrown.setdefault(key, []).append((ago, made.count(key)))
+                thrown[key] = thrown.get(key, 0) + made.count(key)
     state = {}
     for man in ROSTERS["harbor"]:
         if man.role in {"reliever", "closer"} and man.there(day):
-            recent = sum(count for ago, count in thrown.get(man.key, []) if ago <= 2)
-            state[man.key] = "no" if recent >= 40 else "limited" if recent >= 20 else "available"
+            recent = thrown.get(man.key, 0)
+            state[man.key] = "no" if recent >= 45 else "limited" if recent >= 25 else "available"
     return state
 
 
 def content_files(played: Sequence[tuple[Fixture, GameLog]]) -> dict[str, str]:
     """Text by path under content/."""
-    files = {"program.yml": _program(), "habits.yml": _HABITS, "series/slatefield-march.yml": _PAST}
+    runs = mean(runs for _, log in played for runs in log.runs.values())
+    files = {"program.yml": _program(runs), "habits.yml": HABITS, "series/slatefield-march.yml": PAST_SERIES}
     day = date(2026, 4, 8)
-    states = "\n".join(f"  - {{player: {key}, state: {word}, as_of: {day}}}" for key, word in bullpen(played, day).items())
+    states = "\n".join(
+        f"  - {{player: {key}, state: {word}, as_of: {day}}}" for key, word in bullpen(played, day).items()
+    )
     lineup = ", ".join(pair.split(":")[0] for pair in LINEUPS["harbor"].split())
-    files["series/gannet-harbor.yml"] = _SERIES.format(lineup=lineup, bullpen=states)
+    files["series/gannet-harbor.yml"] = SERIES.format(lineup=lineup, bullpen=states)
     entries: Mapping[str, Mapping[str, Entry]] = {"harbor": notes_harbor.ENTRIES, **notes_others.ENTRIES}
     tendencies = {"harbor": notes_harbor.TENDENCIES, **notes_others.TENDENCIES}
     for team in SCOUTED:

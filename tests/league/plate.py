@@ -42,7 +42,9 @@ class Thrown:
         return math.hypot(across, along)
 
 
-def mix(truth: PitcherTruth, side: str, count: str, base: Mapping[str, float], *, time: int, last: str) -> dict[str, float]:
+def mix(
+    truth: PitcherTruth, side: str, count: str, base: Mapping[str, float], *, time: int = 1, last: str = ""
+) -> dict[str, float]:
     """Shares of each pitch in a situation, from the shares `base` of the day.
 
     Args:
@@ -71,6 +73,11 @@ def base_shares(truth: PitcherTruth, side: str) -> dict[str, float]:
     shares = {pitch.pitch: pitch.same if same else pitch.opposite for pitch in truth.arsenal}
     total = sum(shares.values())
     return {pitch: share / total for pitch, share in shares.items()}
+
+
+def season_mix(truth: PitcherTruth, side: str, count: str) -> dict[str, float]:
+    """What he throws in a count over a season, first time through: what estimates of his usage should come to."""
+    return mix(truth, side, count, base_shares(truth, side))
 
 
 def day_shares(rng: random.Random, truth: PitcherTruth) -> dict[str, dict[str, float]]:
@@ -118,7 +125,7 @@ def outcome(rng: random.Random, ball: Thrown, hitter: HitterTruth, pitcher: Pitc
     if not _swings(rng, ball, hitter, count):
         called = rng.random() < (0.93 if ball.strike else 0.10 * math.exp(-4 * ball.miss_ft))
         return "called_strike" if called else "ball"
-    miss = 0.13 if ball.strike else 0.34
+    miss = 0.12 if ball.strike else 0.33
     miss *= ball.truth.whiff * pitcher.strikeout * (0.85 if ball.truth.pitch in HARD else 1.25)
     if rng.random() < min(0.8, miss / hitter.contact**3):
         return "foul_tip" if rng.random() < 0.03 else "swinging_strike"

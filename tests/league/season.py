@@ -5,9 +5,10 @@ from datetime import date
 
 from league import arms, bats
 from league.chance import stream
-from league.game import Club, Game, Truths
+from league.game import Club, Game
 from league.log import GameLog
 from league.rosters import FIELD, LINEUPS, NAMES, OWN, PASSING, ROSTERS
+from league.truth import Truths
 
 AS_OF = date(2026, 4, 9)
 
@@ -27,51 +28,56 @@ class Fixture:
     source: str
     charted_by: str
     style: str
-    tables: str = "thcbp"
-    note: str = ""
+    tables: str
+    note: str
 
     @property
     def game(self) -> str:
         return f"g{self.day:%m%d}-{self.home}"
 
 
-def _fixture(day: str, away: str, home: str, source: str, by: str, style: str, tables: str = "thcbp", note: str = "") -> Fixture:
-    return Fixture(date.fromisoformat(f"2026-{day}"), away, home, source, by, style, tables, note)
+# day away home source charted_by style tables note
+_FIXTURES = """
+02-13   pinewold harbor     video       AJR keys    thcbp
+02-14   pinewold harbor     video       TMW short   thc
+02-15  fallowell ridge      own_game    DSK numbers -
+02-20  cottersby harbor     same_site   TMW short   tcbp  Opening tournament, game before ours.
+02-21     harbor ridge      own_game    DSK numbers thcbp
+02-22    dunmere harbor     on_campus   AJR keys    thcb  Opening tournament, on our field.
+02-27 slatefield pinewold   video       TMW short   tc
+03-01  saltmarsh dunmere    video       AJR keys    tcb
+03-03  cottersby ridge      own_game    DSK numbers -
+03-06    dunmere harbor     video       AJR keys    thcbp
+03-07    dunmere harbor     video       TMW short   thcbp
+03-08    dunmere harbor     video       AJR keys    thcb  Video stops in the late innings.
+03-13 slatefield ridge      own_game    DSK numbers thcbp
+03-14 slatefield ridge      own_game    TMW short   thcb
+03-15 slatefield ridge      own_game    DSK numbers tcp
+03-17  fallowell harbor     second_hand AJR told    -     Notes of a friendly staff, no clocks.
+03-20 slatefield harbor     video       AJR feet    thcbp
+03-21 slatefield harbor     video       TMW short   thcbp
+03-22 slatefield harbor     video       AJR keys    thcb
+03-24   pinewold ridge      own_game    DSK numbers -
+03-27      ridge saltmarsh  own_game    DSK numbers thcbp
+03-28      ridge saltmarsh  own_game    TMW kph     thcb
+03-29      ridge saltmarsh  own_game    DSK numbers tcbp
+03-31      ridge fallowell  own_game    DSK numbers -
+04-03     harbor saltmarsh  video       AJR keys    thcbp
+04-04     harbor saltmarsh  video       TMW short   thcbp
+04-04      ridge dunmere    own_game    DSK numbers -
+04-05     harbor saltmarsh  video       AJR keys    thcb
+04-05      ridge dunmere    own_game    DSK numbers -
+04-07  cottersby harbor     video       DSK numbers tcb
+04-07   pinewold ridge      own_game    DSK numbers -
+"""
 
 
-FIXTURES: tuple[Fixture, ...] = (
-    _fixture("02-13", "pinewold", "harbor", "video", "AJR", "keys"),
-    _fixture("02-14", "pinewold", "harbor", "video", "TMW", "short", "thc"),
-    _fixture("02-15", "fallowell", "ridge", "own_game", "DSK", "numbers", ""),
-    _fixture("02-20", "cottersby", "harbor", "same_site", "TMW", "short", "tcbp", "Opening tournament, game before ours."),
-    _fixture("02-21", "harbor", "ridge", "own_game", "DSK", "numbers"),
-    _fixture("02-22", "dunmere", "harbor", "on_campus", "AJR", "keys", "thcb", "Opening tournament, on our field."),
-    _fixture("02-27", "slatefield", "pinewold", "video", "TMW", "short", "tc"),
-    _fixture("03-01", "saltmarsh", "dunmere", "video", "AJR", "keys", "tcb"),
-    _fixture("03-03", "cottersby", "ridge", "own_game", "DSK", "numbers", ""),
-    _fixture("03-06", "dunmere", "harbor", "video", "AJR", "keys"),
-    _fixture("03-07", "dunmere", "harbor", "video", "TMW", "short"),
-    _fixture("03-08", "dunmere", "harbor", "video", "AJR", "keys", "thcb", "Video stops in the late innings."),
-    _fixture("03-13", "slatefield", "ridge", "own_game", "DSK", "numbers"),
-    _fixture("03-14", "slatefield", "ridge", "own_game", "TMW", "short", "thcb"),
-    _fixture("03-15", "slatefield", "ridge", "own_game", "DSK", "numbers", "tcp"),
-    _fixture("03-17", "fallowell", "harbor", "second_hand", "AJR", "told", "", "Notes of a friendly staff, no clocks."),
-    _fixture("03-20", "slatefield", "harbor", "video", "AJR", "feet"),
-    _fixture("03-21", "slatefield", "harbor", "video", "TMW", "short"),
-    _fixture("03-22", "slatefield", "harbor", "video", "AJR", "keys", "thcb"),
-    _fixture("03-24", "pinewold", "ridge", "own_game", "DSK", "numbers", ""),
-    _fixture("03-27", "ridge", "saltmarsh", "own_game", "DSK", "numbers"),
-    _fixture("03-28", "ridge", "saltmarsh", "own_game", "TMW", "kph", "thcb"),
-    _fixture("03-29", "ridge", "saltmarsh", "own_game", "DSK", "numbers", "tcbp"),
-    _fixture("03-31", "ridge", "fallowell", "own_game", "DSK", "numbers", ""),
-    _fixture("04-03", "harbor", "saltmarsh", "video", "AJR", "keys"),
-    _fixture("04-04", "harbor", "saltmarsh", "video", "TMW", "short"),
-    _fixture("04-04", "ridge", "dunmere", "own_game", "DSK", "numbers", ""),
-    _fixture("04-05", "harbor", "saltmarsh", "video", "AJR", "keys", "thcb"),
-    _fixture("04-05", "ridge", "dunmere", "own_game", "DSK", "numbers", ""),
-    _fixture("04-07", "cottersby", "harbor", "video", "AJR", "keys", "tcb"),
-    _fixture("04-07", "pinewold", "ridge", "own_game", "DSK", "numbers", ""),
-)
+def _fixture(line: str) -> Fixture:
+    day, away, home, source, by, style, tables, *note = line.split()
+    return Fixture(date.fromisoformat(f"2026-{day}"), away, home, source, by, style, tables, " ".join(note))
+
+
+FIXTURES: tuple[Fixture, ...] = tuple(map(_fixture, _FIXTURES.strip().splitlines()))
 
 #: The video of this game stops nine pitches after this man has come in; he was not seen before or since.
 CUT_OFF = ("g0308-harbor", "harbor", "paulo-kealohanui", 9)
@@ -94,7 +100,7 @@ def _staff(team: str, day: date) -> tuple[tuple[str, int], ...]:
     limits = [(key, rng.randrange(18, 34)) for key in (*pen, *closers)]
     turn = {4: 0, 5: 1, 6: 2}.get(day.weekday())
     if turn is None:
-        return tuple((key, 45 if place == 0 else limit) for place, (key, limit) in enumerate(limits))
+        return tuple((key, 55 if place == 0 else limit + 12) for place, (key, limit) in enumerate(limits[: len(pen)]))
     starter = starters[turn]
     middle = rng.randrange(2, 4)
     first, late = limits[:middle], limits[middle : len(pen)]
@@ -151,7 +157,8 @@ def play_season() -> list[tuple[Fixture, GameLog]]:
 def _cut(log: GameLog) -> GameLog:
     """The game as far as its video goes."""
     _, team, key, count = CUT_OFF
-    his = [place for place, made in enumerate(log.pitches) if (made.moment.pitcher_team, made.moment.pitcher) == (team, key)]
+    men = [(made.moment.pitcher_team, made.moment.pitcher) for made in log.pitches]
+    his = [place for place, man in enumerate(men) if man == (team, key)]
     if len(his) < count:
         raise ValueError(f"{key} threw {len(his)} pitches only")
     last = log.pitches[his[count - 1]].moment

@@ -12,23 +12,25 @@ from league.season import FIXTURES, Fixture
 COLUMNS: dict[str, tuple[str, ...]] = {
     "games": ("game", "date", "away", "home", "source", "charted_by", "clip", "note"),
     "pitches": (
-        "game", "inning", "half", "outs", "bases", "lead", "pitcher", "batter", "catcher", "bats", "balls", "strikes",
-        "pitch", "speed_mph", "speed_kph", "height", "side", "plate_x_ft", "plate_z_ft", "result", "play", "contact",
-        "direction_deg", "field", "distance_ft", "fielder", "clip", "note",
+        "game", "inning", "half", "outs", "bases", "lead", "pitcher", "batter", "catcher", "bats", "balls",
+        "strikes", "pitch", "speed_mph", "speed_kph", "height", "side", "plate_x_ft", "plate_z_ft", "result", "play",
+        "contact", "direction_deg", "field", "distance_ft", "fielder", "clip", "note",
     ),
     "times": (
-        "game", "inning", "player", "measure", "style", "bases", "outs", "balls", "strikes", "bats", "seconds", "method",
-        "warmup", "clip", "note",
+        "game", "inning", "player", "measure", "style", "bases", "outs", "balls", "strikes", "bats", "seconds",
+        "method", "warmup", "clip", "note",
     ),
     "holds": (
-        "game", "inning", "pitcher", "bases", "balls", "strikes", "looks", "hold_seconds", "then", "style", "clip", "note",
+        "game", "inning", "pitcher", "bases", "balls", "strikes", "looks", "hold_seconds", "then", "style", "clip",
+        "note",
     ),
     "throws": (
         "game", "inning", "catcher", "pitcher", "runner", "to", "pop_seconds", "exchange_seconds", "method", "accuracy",
         "result", "warmup", "clip", "note",
     ),
     "habits": (
-        "game", "inning", "team", "player", "position", "habit", "bases", "bats", "outs", "seen", "feet", "clip", "note",
+        "game", "inning", "team", "player", "position", "habit", "bases", "bats", "outs", "seen", "feet", "clip",
+        "note",
     ),
     "positions": (
         "game", "inning", "team", "position", "player", "bats", "bases", "outs", "strikes", "depth_ft", "off_bag_ft",

@@ -136,3 +136,12 @@ class InfieldTruth:
     habits: Mapping[str, float] = field(default_factory=dict)
     feet: Mapping[str, tuple[float, float]] = field(default_factory=dict)
     depth: Mapping[int, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Truths:
+    """What is true of everybody in a game: pitchers and hitters by team and key, the catchers by team."""
+
+    pitchers: Mapping[tuple[str, str], PitcherTruth]
+    hitters: Mapping[tuple[str, str], HitterTruth]
+    catchers: Mapping[str, CatcherTruth]
