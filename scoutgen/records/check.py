@@ -1,0 +1,179 @@
+"""Does a written cell say what its field allows, and if not, what should it say?
+
+A record declares its fields once, as a pydantic model; this module reads that declaration for tables. Every *different*
+text of a column is checked once, however many rows hold it, so that a million rows cost little more than a thousand.
+"""
+
+import difflib
+import types
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Annotated, Any, Literal, Union, get_args, get_origin
+
+from pydantic import BaseModel, TypeAdapter, ValidationError
+from pydantic.fields import FieldInfo
+from pydantic_core import ErrorDetails
+
+LONGEST_ECHO = 40
+BLOCK = 5_000
+
+Kind = Literal["text", "whole", "number", "yes_no", "date"]
+
+
+def quoted(text: object) -> str:
+    """A cell as a message shows it: at most 40 characters, nothing in it that moves a cursor."""
+    whole = str(text)
+    start = whole[:LONGEST_ECHO]
+    safe = "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in start)
+    return f'"{safe}…"' if len(whole) > LONGEST_ECHO else f'"{safe}"'
+
+
+def listed(names: Iterable[str], last: str = "or") -> str:
+    """Names in a row as one says them: `a, b or c`."""
+    row = list(names)
+    return f"{', '.join(row[:-1])} {last} {row[-1]}" if len(row) > 1 else "".join(row)
+
+
+def nearest(word: str, names: Iterable[str], most: int = 1) -> list[str]:
+    """The names a word was probably meant to be, best first; capitals do not count."""
+    by_folded: dict[str, str] = {}
+    for name in names:
+        by_folded.setdefault(name.casefold(), name)
+    close = difflib.get_close_matches(word[:80].casefold(), list(by_folded), n=most, cutoff=0.6)
+    return [by_folded[name] for name in close]
+
+
+def did_you_mean(word: str, names: Iterable[str]) -> str:
+    """`; did you mean "x"?` or nothing."""
+    close = nearest(word, names)
+    return f"; did you mean {quoted(close[0])}?" if close else ""
+
+
+def a(noun: str) -> str:
+    """The noun with its article."""
+    return f"an {noun}" if noun[:1].lower() in "aeiou" else f"a {noun}"
+
+
+@dataclass(frozen=True)
+class FieldCheck:
+    """One column's rules, read off its declaration.
+
+    Attributes:
+        name: the column.
+        noun: what one cell of it is called.
+        kind: which sort of column the frame gets.
+        required: must be filled in every row.
+        allowed: the closed vocabulary, if it has one.
+        low: the least number.
+        high: the greatest number.
+        longest: the most characters.
+        blank_counts: a blank cell is a value of its own (empty bases), not a gap.
+        adapter: checks a list of texts at once.
+    """
+
+    name: str
+    noun: str
+    kind: Kind
+    required: bool
+    allowed: tuple[str, ...]
+    low: float | None
+    high: float | None
+    longest: int | None
+    blank_counts: bool
+    adapter: TypeAdapter[list[Any]]
+
+    def values(self, texts: Sequence[str], context: Mapping[str, Any]) -> tuple[list[Any], dict[int, str]]:
+        """Read every text.
+
+        Args:
+            texts: different texts of one column, stripped; a blank is read as missing unless `blank_counts`.
+            context: vocabularies that a project adds to, by name.
+
+        Returns:
+            The values, None where missing or wrong; and what is wrong, by position.
+        """
+        out: list[Any] = [None] * len(texts)
+        wrong: dict[int, str] = {}
+        filled = [i for i, text in enumerate(texts) if text or self.blank_counts]
+        for start in range(0, len(filled), BLOCK):
+            places = filled[start : start + BLOCK]
+            try:
+                found = self.adapter.validate_python([texts[i] for i in places], context=dict(context))
+            except ValidationError as error:
+                for detail in error.errors(include_url=False):
+                    place = places[int(detail["loc"][0])]
+                    wrong.setdefault(place, self.explain(detail, texts[place]))
+                places = [i for i in places if i not in wrong]
+                found = self.adapter.validate_python([texts[i] for i in places], context=dict(context))
+            for place, value in zip(places, found, strict=True):
+                out[place] = value
+        return out, wrong
+
+    def explain(self, error: ErrorDetails, text: str) -> str:
+        """One pydantic error in words: what is wrong, what is allowed, what to do."""
+        kind = error["type"]
+        blank = "" if self.required else "; leave the cell blank if it was not charted"
+        if kind == "literal_error":
+            ending = did_you_mean(text, self.allowed)
+            return f"{quoted(text)} is not {a(self.noun)}{ending or ';'} {self.options()}"
+        if kind in ("greater_than_equal", "less_than_equal"):
+            side = "small" if kind == "greater_than_equal" else "large"
+            return f"{quoted(text)} is too {side}; allowed are {self.low:g} to {self.high:g}{blank}"
+        if kind == "string_too_long":
+            return f"{quoted(text)} is {len(text):,} characters long; at most {self.longest:,} are read; shorten it"
+        return error["msg"]
+
+    def options(self) -> str:
+        """The vocabulary as a sentence; empty for an open one."""
+        words = [word or "a blank" for word in self.allowed]
+        return f"Allowed are {listed(words, 'and')}" if words else ""
+
+    def when_blank(self) -> str:
+        """What to say of a required cell that is blank."""
+        if self.allowed:
+            return f"is blank and must be filled in; write {listed(self.allowed)}"
+        span = f" ({self.low:g} to {self.high:g})" if self.low is not None and self.high is not None else ""
+        return f"is blank and must be filled in{span}"
+
+
+def field_checks(model: type[BaseModel]) -> dict[str, FieldCheck]:
+    """The rules of every column a record declares, in its order."""
+    return {name: _check_of(name, field) for name, field in model.model_fields.items()}
+
+
+def _check_of(name: str, field: FieldInfo) -> FieldCheck:
+    whole_type: Any = field.annotation
+    for note in field.metadata:
+        whole_type = Annotated[whole_type, note]
+    facts = _facts(TypeAdapter(whole_type).json_schema())
+    allowed = tuple(map(str, facts.get("enum", [facts["const"]] if "const" in facts else [])))
+    return FieldCheck(
+        name=name,
+        noun=field.title or name.replace("_", " "),
+        kind=_kind(whole_type),
+        required=field.is_required(),
+        allowed=allowed,
+        low=facts.get("minimum"),
+        high=facts.get("maximum"),
+        longest=facts.get("maxLength"),
+        blank_counts="" in allowed,
+        adapter=TypeAdapter(list[whole_type]),
+    )
+
+
+def _facts(schema: dict[str, Any]) -> dict[str, Any]:
+    """Limits and vocabulary of a field, whether it may be missing or not."""
+    for choice in schema.get("anyOf", []):
+        if choice.get("type") != "null":
+            return {**schema, **choice}
+    return schema
+
+
+def _kind(annotation: Any) -> Kind:  # noqa: ANN401 - any annotation of a model's field
+    """The sort of column a type asks for."""
+    if get_origin(annotation) in (Annotated, Union, types.UnionType):
+        inner = [part for part in get_args(annotation) if part is not type(None)]
+        return _kind(inner[0])
+    kinds: dict[Any, Kind] = {int: "whole", float: "number", bool: "yes_no", date: "date"}
+    return kinds.get(annotation, "text")

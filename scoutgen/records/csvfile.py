@@ -1,0 +1,275 @@
+"""What do a table's CSV files hold, cell by cell, and in which line as an editor counts it?
+
+Strict RFC 4180 by the standard library's reader: quoted commas, doubled quotes, line breaks in quotes, any line ends. Every
+column is kept as numbers that point into its list of different texts, filled chunk by chunk, so that a million rows are
+never in memory as texts.
+"""
+
+import codecs
+import csv
+import io
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+
+import numpy as np
+import numpy.typing as npt
+
+from scoutgen.records.check import listed, quoted
+from scoutgen.records.csvheader import read_header
+from scoutgen.records.folder import DataFile, why_not_text
+from scoutgen.records.plainlines import Column, all_blank, is_plain_line, plain_blocks
+from scoutgen.records.problems import Problem
+
+Codes = npt.NDArray[np.int32]
+# Small enough to stay in the processor's cache: larger chunks are three times slower.
+CHUNK_ROWS = 1_000
+LONGEST_CELL_READ = 1_000_000
+ABSENT = -1
+
+
+class Texts(dict[str, int]):
+    """The different texts of a column, numbered in order of appearance; asking for a new one numbers it."""
+
+    def __missing__(self, text: str) -> int:
+        number = self[text] = len(self)
+        return number
+
+
+@dataclass
+class CodedTable:
+    """All files of one table as they were written.
+
+    Attributes:
+        files: their names as problems show them, in order of reading.
+        texts: per column, its different texts.
+        codes: per column, for every row the number of its text; ABSENT where the row's file has no such column.
+        file: for every row the position of its file.
+        line: for every row the line it begins in.
+        problems: what was wrong with files and rows as such.
+        lame: files that lack a column they must have; their rows are checked but cannot be used.
+        unread: files of which nothing, or not everything, could be read.
+    """
+
+    files: list[str] = field(default_factory=list)
+    texts: dict[str, Texts] = field(default_factory=dict)
+    codes: dict[str, Codes] = field(default_factory=dict)
+    file: Codes = field(default_factory=lambda: np.empty(0, np.int32))
+    line: Codes = field(default_factory=lambda: np.empty(0, np.int32))
+    problems: list[Problem] = field(default_factory=list)
+    lame: set[int] = field(default_factory=set)
+    unread: set[int] = field(default_factory=set)
+
+
+def read_csv_files(files: Sequence[DataFile], columns: Sequence[str], required: Sequence[str]) -> CodedTable:
+    """Read every file of a table.
+
+    Args:
+        files: the files, in the order their rows shall have.
+        columns: the columns the table may have.
+        required: those that must stand in every header.
+
+    Returns:
+        The table; whatever is wrong is among its problems, never raised.
+    """
+    table = CodedTable(texts={name: Texts() for name in columns})
+    parts: dict[str, list[Codes]] = {name: [] for name in columns}
+    lines: list[Codes] = []
+    counts: list[int] = []
+    for number, file in enumerate(files):
+        table.files.append(file.name)
+        counts.append(0)
+        for starts, chunk in _Reading(file, number, table, required).chunks():
+            lines.append(starts)
+            counts[-1] += len(starts)
+            for name in columns:
+                codes = chunk.get(name)
+                parts[name].append(np.full(len(starts), ABSENT, np.int32) if codes is None else codes)
+    empty = np.empty(0, np.int32)
+    table.line = np.concatenate([empty, *lines])
+    table.file = np.repeat(np.arange(len(files), dtype=np.int32), counts)
+    for name in columns:
+        table.codes[name] = np.concatenate([empty, *parts.pop(name)])
+    return table
+
+
+Chunk = tuple[Codes, dict[str, Codes]]
+
+
+@dataclass
+class _Reading:
+    """One file being read."""
+
+    file: DataFile
+    number: int
+    table: CodedTable
+    required: Sequence[str]
+    header: list[str] = field(default_factory=list)
+    places: dict[str, int] = field(default_factory=dict)
+    nameless: list[int] = field(default_factory=list)
+
+    def say(self, line: int, text: str, *, column: str = "", unread: bool = False) -> None:
+        self.table.problems.append(Problem(self.file.name, line, column, text))
+        if unread:
+            self.table.unread.add(self.number)
+
+    def chunks(self) -> Iterator[Chunk]:
+        """The file in pieces: the lines the rows begin in, and the numbers of their texts by column."""
+        if bad := why_not_text(self.file):
+            self.say(bad.line, bad.text, unread=True)
+            return
+        try:
+            with self.file.path.open("rb") as stream:
+                first = stream.readline().removeprefix(codecs.BOM_UTF8)
+                cells = first.decode("utf-8").rstrip("\r\n").split(",")
+                lines = 0
+                if is_plain_line(first) and any(map(str.strip, cells)):
+                    if not self.take_header(cells, 1):
+                        return
+                    lines = 1
+                    for columns in plain_blocks(stream, len(cells)):
+                        yield self.plain_chunk(columns, lines)
+                        lines += len(columns[0][0])
+                else:
+                    stream.seek(0)
+                rest = io.TextIOWrapper(stream, encoding="utf-8" if lines else "utf-8-sig", newline="")
+                with _longest_cell(LONGEST_CELL_READ):
+                    yield from self.rows(rest, lines)
+        except (OSError, UnicodeDecodeError):
+            self.say(0, "cannot be read to its end; was it changed or taken away meanwhile?", unread=True)
+
+    def take_header(self, cells: Sequence[str], line: int) -> bool:
+        """Read the first row; whether it is worth reading on."""
+        self.header = [cell.strip() for cell in cells]
+        found = read_header(self.header, list(self.table.texts), self.required)
+        for column, text in found.problems:
+            self.say(line, text, column=column, unread=found.hopeless)
+        if found.lacking:
+            self.table.lame.add(self.number)
+        self.places, self.nameless = found.places, found.nameless
+        return not found.hopeless
+
+    def plain_chunk(self, columns: list[Column], before: int) -> Chunk:
+        """Number the texts of a block that needed no CSV reader."""
+        starts = np.arange(before + 1, before + 1 + len(columns[0][0]), dtype=np.int32)
+        blank = all_blank(columns)
+        kept = slice(None) if blank is None else ~blank
+        for place in self.nameless:
+            numbers, texts = columns[place]
+            self.nameless_cells(place, [texts[number] for number in numbers], starts)
+        coded = {}
+        for name, place in self.places.items():
+            numbers, texts = columns[place]
+            coded[name] = np.array([self.table.texts[name][text] for text in texts], np.int32)[numbers][kept]
+        return starts[kept], coded
+
+    def nameless_cells(self, place: int, cells: Sequence[str], starts: Codes) -> None:
+        """A column without a name may only be empty, as spreadsheets leave them."""
+        filled = next((i for i, cell in enumerate(cells) if cell.strip()), None)
+        if filled is not None:
+            text = f"{quoted(cells[filled])} stands in column {place + 1}, which has no name in the header; name it or empty it"
+            self.say(int(starts[filled]), text)
+
+    def rows(self, stream: Iterable[str], before: int) -> Iterator[Chunk]:
+        """Read by the standard library's reader.
+
+        Args:
+            stream: lines with their ends.
+            before: lines of the file that have been read already.
+        """
+        reader = csv.reader(stream, strict=True)
+        starts: list[int] = []
+        rows: list[list[str]] = []
+        last, width = before, len(self.header) or -1
+        while True:
+            try:
+                for row in reader:
+                    start, last = last + 1, before + reader.line_num
+                    if len(row) == width:
+                        rows.append(row)
+                        starts.append(start)
+                        if len(rows) >= CHUNK_ROWS:
+                            yield self.chunk(starts, rows)
+                            starts, rows = [], []
+                    elif not any(map(str.strip, row)):
+                        continue
+                    elif self.header:
+                        self.say(start, _wrong_width(row, self.header))
+                    elif not self.take_header(row, start):
+                        return
+                    else:
+                        width = len(self.header)
+                break
+            except csv.Error as error:
+                start, last = last + 1, before + reader.line_num
+                self.say(start, self.csv_error(str(error), start, last))
+                if "expected after" not in str(error) or not self.header:
+                    self.table.unread.add(self.number)
+                    break
+        if not self.header and self.number not in self.table.unread:
+            self.say(0, "is empty; its first row must name the columns, e.g. " + ",".join(self.required), unread=True)
+        if rows:
+            yield self.chunk(starts, rows)
+
+    def chunk(self, starts: list[int], rows: list[list[str]]) -> Chunk:
+        """Turn rows into numbered columns; rows of blanks, which spreadsheets leave behind, are left out."""
+        if any(not row[0] for row in rows):
+            kept = [i for i, row in enumerate(rows) if row[0] or any(map(str.strip, row))]
+            starts, rows = [starts[i] for i in kept], [rows[i] for i in kept]
+        begins = np.array(starts, np.int32)
+        columns = list(zip(*rows, strict=True)) or [()] * len(self.header)
+        for place in self.nameless:
+            self.nameless_cells(place, columns[place], begins)
+        texts = self.table.texts
+        numbers = {
+            name: np.fromiter(map(texts[name].__getitem__, columns[place]), np.int32, len(rows))
+            for name, place in self.places.items()
+        }
+        return begins, numbers
+
+    def csv_error(self, error: str, start: int, last: int) -> str:
+        """The reader's complaint in words."""
+        if "field larger" in error:
+            return (
+                f"a cell in this row is longer than {LONGEST_CELL_READ:,} characters; probably a quote (\") opened in "
+                f"line {self.opening_line(start)} is never closed; nothing from here on was read"
+            )
+        if "unexpected end" in error:
+            return (
+                f"the quote (\") opened in line {self.opening_line(start)} is never closed; close it, or write a quote that "
+                "belongs to the text twice; nothing from here on was read"
+            )
+        if "expected after" in error:
+            where = f" from line {start} to line {last}" if last > start else ""
+            return (
+                f"text follows the closing quote of a cell{where}; a quote (\") inside a quoted cell is written twice, "
+                'e.g. "he said ""now"""'
+            )
+        return f"cannot be read as CSV here ({error})"
+
+    def opening_line(self, start: int) -> int:
+        """The line of the last quote that opens and does not close, counted from a row's first line."""
+        opened, inside = start, False
+        with self.file.path.open(encoding="utf-8-sig", newline="") as stream:
+            for number, line in enumerate(stream, 1):
+                if number >= start and line.count('"') % 2:
+                    inside = not inside
+                    opened = number if inside else opened
+        return opened
+
+
+def _wrong_width(row: list[str], header: list[str]) -> str:
+    have, want = len(row), len(header)
+    few = f"; the header ends with {listed(map(quoted, header[have:][:3]), 'and')} after it" if have < want else ""
+    many = "; put quotes around a cell that holds a comma" if have > want else ""
+    return f"has {have:,} {'cell' if have == 1 else 'cells'} where the header has {want:,}{few}{many}"
+
+
+@contextmanager
+def _longest_cell(characters: int) -> Iterator[None]:
+    """The standard library keeps this limit for the whole program: set it and put it back."""
+    before = csv.field_size_limit(characters)
+    try:
+        yield
+    finally:
+        csv.field_size_limit(before)

@@ -1,0 +1,79 @@
+"""Does a table's first row name columns we know, and all that must be there?"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from scoutgen.records.check import listed, nearest, quoted
+
+OWN_PREFIX = "x_"
+
+
+@dataclass
+class Header:
+    """What the first row says.
+
+    Attributes:
+        places: position of every known column.
+        nameless: positions of columns without a name.
+        problems: column and text.
+        lacking: the columns that must be there and are not.
+        hopeless: the file is not separated by commas; reading on would only make noise.
+    """
+
+    places: dict[str, int] = field(default_factory=dict)
+    nameless: list[int] = field(default_factory=list)
+    problems: list[tuple[str, str]] = field(default_factory=list)
+    lacking: list[str] = field(default_factory=list)
+    hopeless: bool = False
+
+
+def read_header(cells: Sequence[str], columns: Sequence[str], required: Sequence[str]) -> Header:
+    """Read the first row.
+
+    Args:
+        cells: its cells, stripped.
+        columns: the columns the table may have; any column beginning with `x_` is the staff's own and is not read.
+        required: those that must be there.
+    """
+    header = Header()
+    known = set(columns)
+    if not known.intersection(cells) and (separator := _other_separator(cells)):
+        header.problems.append(("", f"the cells are separated by {separator}, not by commas; save the file again as "
+                                    "CSV UTF-8 (comma delimited), or replace the separators"))  # fmt: skip
+        header.hopeless = True
+        return header
+    unknown: list[str] = []
+    for place, name in enumerate(cells):
+        if not name:
+            header.nameless.append(place)
+        elif name.startswith(OWN_PREFIX):
+            continue
+        elif name not in known:
+            unknown.append(name)
+        elif name in header.places:
+            header.problems.append((name, f"stands twice in the header (columns {header.places[name] + 1} and {place + 1}); "
+                                          "keep one"))  # fmt: skip
+        else:
+            header.places[name] = place
+    free = [name for name in columns if name not in header.places]
+    header.problems += [("", _unknown(name, free, columns)) for name in dict.fromkeys(unknown)]
+    header.lacking = [name for name in required if name not in header.places]
+    if header.lacking:
+        many = len(header.lacking) > 1
+        header.problems.append(("", f"the header lacks the {'columns' if many else 'column'} "
+                                    f"{listed(map(quoted, header.lacking), 'and')}, which every row must fill"))  # fmt: skip
+    return header
+
+
+def _other_separator(cells: Sequence[str]) -> str:
+    text = "".join(cells)
+    found = {"semicolons": text.count(";"), "tabs": text.count("\t"), "vertical bars": text.count("|")}
+    name, count = max(found.items(), key=lambda item: item[1])
+    return name if count else ""
+
+
+def _unknown(name: str, free: Sequence[str], columns: Sequence[str]) -> str:
+    close = nearest(name, free) or nearest(name, columns)
+    if close:
+        return f"unknown column {quoted(name)}; did you mean {quoted(close[0])}? A column of your own begins with x_"
+    return f"unknown column {quoted(name)}; known are {listed(columns, 'and')}; a column of your own begins with x_"
