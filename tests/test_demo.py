@@ -67,7 +67,7 @@ def test_uneven_samples(season: Season) -> None:
 def test_the_coming_series(season: Season) -> None:
     coming = next(one for one in season.series if one.start >= AS_OF)
     assert (coming.start, coming.end, coming.opponent) == (date(2026, 4, 10), date(2026, 4, 12), "harbor")
-    assert [one.pitcher for one in coming.probables][0] == FRIDAY
+    assert coming.probables[0].pitcher == FRIDAY
     assert len(coming.probables) == 3
     assert len(coming.lineup) == 9
     assert coming.catcher

@@ -115,6 +115,8 @@ def _pitch_row(fixture: Fixture, made: PitchMade, rng: random.Random, minute: fl
         else:
             row["direction_deg"] = f"{ball.direction_deg + rng.gauss(0, 2):.0f}"
             row["distance_ft"] = f"{5 * round(ball.distance_ft / 5)}"
+    if made.note and hard < 0.6:
+        row["note"] = made.note
     if (
         fixture.source == "video"
         and made.play in {"home_run", "strikeout"}
@@ -187,7 +189,7 @@ def hold_rows(fixture: Fixture, log: GameLog) -> Iterator[Row]:
     for one in log.came:
         if one.moment.pitcher_team not in SCOUTED or unseen(one.moment):
             continue
-        seconds = f"{max(0.3, one.hold_seconds + rng.gauss(0, WATCH_ERROR_S)):.1f}"
+        seconds = f"{max(0.3, one.hold_seconds + rng.gauss(0, WATCH_ERROR_S)):.2f}"
         at = one.moment
         yield {
             "game": fixture.game, "inning": str(at.inning),

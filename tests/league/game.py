@@ -155,7 +155,8 @@ class Game:
                 runs = diamond.force(at.batter)
             caught = made.result in {"ball", "called_strike", "swinging_strike", "foul_tip"} and made.play != "walk"
             if caught and diamond.outs < 3:
-                runs += runners.after_pitch(scene, made, going, seconds)
+                more, note = runners.after_pitch(scene, made, going, seconds)
+                runs, made = runs + more, replace(made, note=note)
         self.log.pitches.append(made)
         self.log.runs[at.batter_team] += runs
         self.mounds[at.pitcher_team].thrown += 1

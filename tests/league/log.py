@@ -36,6 +36,7 @@ class PitchMade:
     result: str
     play: str = ""
     batted: Batted | None = None
+    note: str = ""
 
 
 @dataclass(frozen=True)

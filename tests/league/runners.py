@@ -129,36 +129,39 @@ def run_to_first(scene: Scene, ball: Batted) -> None:
     )
 
 
-def after_pitch(scene: Scene, made: PitchMade, going: int, seconds: float) -> int:
-    """Steals, balls in the dirt, back-picks and the return throw once the catcher has the ball; returns runs.
+def after_pitch(scene: Scene, made: PitchMade, going: int, seconds: float) -> tuple[int, str]:
+    """Steals, balls in the dirt, back-picks and the return throw once the catcher has the ball.
 
     Args:
         scene: the pitch.
         made: what came of it.
         going: the base a runner left, 0 for none.
         seconds: the pitcher's time to the plate.
+
+    Returns:
+        The runs it brings, and what a charter may note.
     """
     rng, diamond, catcher = scene.rng, scene.diamond, scene.catcher
     if going in diamond.runners and going + 1 not in diamond.runners:
         return _steal(scene, going, seconds)
     low = made.z_ft < 0.75 and made.result in {"ball", "swinging_strike"}
     if diamond.runners and low and rng.random() < 0.10:
-        return diamond.move_all()
+        return diamond.move_all(), "ball in the dirt, runners up"
     if made.play:
-        return 0
+        return 0, ""
     at = scene.moment
     if 1 in diamond.runners and rng.random() < catcher.back_pick:
         pop = max(1.3, rng.gauss(1.55, 0.06))
         exchange = rng.gauss(*catcher.exchange)
         scene.log.threw.append(Threw(at, diamond.runners[1], 1, pop, exchange, "on_bag", "no_play"))
-        return 0
+        return 0, "throws behind the runner"
     style = pick(rng, catcher.returns)
     back = max(0.5, rng.gauss(*RETURN_SECONDS[style]))
     scene.log.clocked.append(Clocked(at, at.pitcher_team, at.catcher, "return_throw", style, back))
-    return 0
+    return 0, ""
 
 
-def _steal(scene: Scene, base: int, seconds: float) -> int:
+def _steal(scene: Scene, base: int, seconds: float) -> tuple[int, str]:
     rng, at, catcher, his = scene.rng, scene.moment, scene.catcher, scene.runner(base)
     runner = scene.diamond.runners[base]
     measure = {1: "first_second", 2: "second_third"}[base]
@@ -173,5 +176,5 @@ def _steal(scene: Scene, base: int, seconds: float) -> int:
     scene.log.threw.append(Threw(at, runner, base + 1, pop, rng.gauss(*catcher.exchange), accuracy, result))
     if caught:
         scene.diamond.put_out(base)
-        return 0
-    return scene.diamond.move(base)
+        return 0, "caught stealing"
+    return scene.diamond.move(base), "stolen base"

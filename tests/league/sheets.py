@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from league.charting import Row, hold_rows, pitch_rows, throw_rows, time_rows
 from league.log import GameLog
@@ -48,6 +48,20 @@ _TABLES: tuple[tuple[str, str, Callable[[Fixture, GameLog], Iterator[Row]]], ...
     ("positions", "p", position_rows),
 )
 
+#: Tables in which two rows alike look like a slip of the charter.
+_TYPED_ONCE = frozenset({"times", "holds", "throws"})
+
+
+def _apart(rows: Iterable[Row]) -> list[Row]:
+    """The rows, with a note in each that says the same as one before it: it was seen again, not typed twice."""
+    before: set[tuple[tuple[str, str], ...]] = set()
+    kept = []
+    for row in rows:
+        same = tuple(row.items())
+        kept.append(row | {"note": "again"} if same in before else row)
+        before.add(same)
+    return kept
+
 
 def as_csv(table: str, rows: Sequence[Row]) -> str:
     """RFC 4180 text with the columns of the table that any row fills."""
@@ -65,7 +79,7 @@ def game_files(played: Sequence[tuple[Fixture, GameLog]]) -> dict[str, str]:
     for fixture, log in played:
         for table, letter, rows_of in _TABLES:
             if letter in fixture.tables:
-                rows = list(rows_of(fixture, log))
+                rows = _apart(rows_of(fixture, log)) if table in _TYPED_ONCE else list(rows_of(fixture, log))
                 if rows:
                     files[f"{table}/{fixture.day:%m%d}-{fixture.home}.csv"] = as_csv(table, rows)
     return files
