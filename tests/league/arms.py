@@ -61,9 +61,9 @@ PLANTED: dict[tuple[str, str], PitcherTruth] = {
         special={
             ("L", "0-0"): {"curve": 2.0, "change": -0.8},
             ("R", "0-0"): {"fastball": 0.45},
-            ("L", "1-2"): {"change": 0.8},
-            ("L", "0-2"): {"change": 0.8},
-            ("L", "2-2"): {"change": 0.6},
+            ("L", "1-2"): {"change": 1.6},
+            ("L", "0-2"): {"change": 1.6},
+            ("L", "2-2"): {"change": 1.4},
         },
         later={"slider": 0.35, "fastball": -0.2},
         drop_mph=0.75,

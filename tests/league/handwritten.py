@@ -54,7 +54,7 @@ Write down only what you saw. A blank cell says that nobody looked; that is wort
 
 #: content/program.yml; `runs` and `roster` are filled in.
 PROGRAM = """\
-# Our own team and every setting of the project.
+# Kestrel Ridge, Lantern Coast Conference: our own team and every setting of the project.
 key: ridge
 name: Kestrel Ridge
 
@@ -118,7 +118,7 @@ plan:
   - about: hitters
     text: 'Friday, right-handers: look for the fastball early, let the slider off the plate go until it is a strike.'
   - about: hitters
-    text: 'Friday, left-handers: the curve comes first. Take it, then be on time for the fastball.'
+    text: 'Friday, left-handers: be ready for a curve first, and for the change once he has two strikes.'
   - about: hitters
     text: 'Saturday: stay back, use the middle. The change is the pitch.'
   - about: running
