@@ -4,7 +4,8 @@ from typing import Final
 
 import pandas as pd
 
-from scoutgen.measures.levels import ALL, by_base_state, in_order, plain_text
+from scoutgen.measures.counts import ALL
+from scoutgen.measures.levels import by_base_state, in_order, plain_text
 from scoutgen.measures.tally import COUNTED, tally_hits, with_pooled_shares
 
 HABIT_KEYS: Final = ["team", "player", "position", "habit", "bases"]

@@ -4,8 +4,8 @@ from typing import Final
 
 import pandas as pd
 
-from scoutgen.measures.counts import COUNT_GROUPS, count_of
-from scoutgen.measures.levels import ALL, STATES, by_base_state, in_order, plain_text, runner_on, runners_on
+from scoutgen.measures.counts import ALL, COUNT_GROUPS, count_of
+from scoutgen.measures.levels import STATES, by_base_state, in_order, plain_text, runner_on, runners_on
 from scoutgen.measures.tally import COUNTED, tally_hits, with_pooled_shares
 
 LOOKS: Final = [f"looks_{number}" for number in range(10)]

@@ -6,7 +6,8 @@ from typing import Final
 import numpy as np
 import pandas as pd
 
-ALL: Final = "all"
+from scoutgen.measures.counts import ALL
+
 STATES: Final = ("", "1", "2", "3", "12", "13", "23", "123")
 BASES: Final = (ALL, "empty", "on", "scoring", "1", "2", "3", "12", "13", "23", "123")
 ORDERS: Final[dict[str, tuple[str, ...]]] = {

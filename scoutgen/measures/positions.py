@@ -1,10 +1,13 @@
 """Where each fielder stood."""
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Final
 
 import pandas as pd
 
-from scoutgen.measures.levels import ALL, by_base_state, in_order, plain_text, roll_up, runner_on
+from scoutgen.measures.counts import ALL
+from scoutgen.measures.levels import by_base_state, in_order, plain_text, roll_up, runner_on
 from scoutgen.measures.tally import COUNTED, tally, with_shares_of_one
 
 STOOD_KEYS: Final = ["team", "position", "player", "bats", "bases"]
@@ -20,6 +23,8 @@ OFF_BAG_COLUMNS: Final = [
 ]  # fmt: skip
 #: Whose feet off the bag a runner takes his lead from: the corner at the runner's base.
 CORNERS: Final = {"1": 3, "3": 5}
+#: Habits that come filled in and ask for a corner's feet off the bag.
+FEET_HABITS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType({"third-off-bag": (5, "3")})
 
 
 def stood(positions: pd.DataFrame) -> pd.DataFrame:
@@ -61,27 +66,21 @@ def shades(positions: pd.DataFrame) -> pd.DataFrame:
     return with_shares_of_one(table, STOOD_KEYS, alike)[SHADE_COLUMNS]
 
 
-def off_bag(positions: pd.DataFrame, habits: pd.DataFrame) -> pd.DataFrame:
+def off_bag(
+    positions: pd.DataFrame, habits: pd.DataFrame, *, feet_habits: Mapping[str, tuple[int, str]] = FEET_HABITS
+) -> pd.DataFrame:
     """How far off the bag is the corner infielder with a runner on his base?
 
     Args:
-        positions: the season's `positions`; `off_bag_ft` of the first baseman with a runner on first and of the third
-            baseman with a runner on third.
-        habits: the season's `habits`; `feet` of the same two men in the same situations.
+        positions: the season's `positions`.
+        habits: the season's `habits`.
+        feet_habits: see `off_bag_looks`.
 
     Returns:
         One row per team, position, player ("all" and each charted one) and runner_on ("1", "3"): OFF_BAG_COLUMNS; n
         looks from both tables together, `from_positions` and `from_habits` apart.
     """
-    columns = ["game", "date", "team", "position", "player", "bases", "feet"]
-    stands = positions.assign(feet=positions["off_bag_ft"])[columns].assign(table="positions")
-    looks = habits[columns].assign(table="habits")
-    parts = []
-    for base, position in CORNERS.items():
-        for rows in (stands, looks):
-            kept = rows[rows["feet"].notna() & rows["position"].eq(position) & runner_on(rows["bases"], base)]
-            parts.append(kept.astype({"game": object, "team": object, "player": object}).assign(runner_on=base))
-    rows = roll_up(pd.concat(parts, ignore_index=True), "player")
+    rows = roll_up(off_bag_looks(positions, habits, feet_habits=feet_habits), "player")
     rows["from_positions"] = rows["table"].eq("positions").astype("int64")
     rows["from_habits"] = rows["table"].eq("habits").astype("int64")
     keys = ["team", "position", "player", "runner_on"]
@@ -91,6 +90,40 @@ def off_bag(positions: pd.DataFrame, habits: pd.DataFrame) -> pd.DataFrame:
         games=("game", "nunique"), last_seen=("date", "max"),
     )  # fmt: skip
     return plain_text(in_order(table.reset_index(), keys))[OFF_BAG_COLUMNS]
+
+
+def off_bag_looks(
+    positions: pd.DataFrame, habits: pd.DataFrame, *, feet_habits: Mapping[str, tuple[int, str]] = FEET_HABITS
+) -> pd.DataFrame:
+    """The looks behind `off_bag`, one row each.
+
+    Args:
+        positions: `off_bag_ft` of the first baseman with a runner on first and of the third baseman with one on third.
+        habits: `feet` of the same two men in the same situations.
+        feet_habits: by habit, whose feet it asks for and with a runner on which base: what a look at it means where
+            position or bases were left blank.
+
+    Returns:
+        game, date, team, position, player, runner_on ("1" or "3"), feet, table ("positions" or "habits").
+    """
+    asked = habits["habit"].astype(object)
+    looks = habits.assign(
+        position=habits["position"].fillna(
+            asked.map({key: at for key, (at, _) in feet_habits.items()}).astype("Int16")
+        ),
+        bases=habits["bases"].astype(object).fillna(asked.map({key: on for key, (_, on) in feet_habits.items()})),
+    )
+    stands = positions.assign(feet=positions["off_bag_ft"])
+    columns = ["game", "date", "team", "position", "player", "runner_on", "feet", "table"]
+    parts = []
+    for base, corner in CORNERS.items():
+        for name, rows in (("positions", stands), ("habits", looks)):
+            hit = (
+                rows["feet"].notna() & rows["position"].eq(corner).fillna(value=False) & runner_on(rows["bases"], base)
+            )
+            kept = rows[hit.astype(bool)].astype(dict.fromkeys(["game", "team", "player"], object))
+            parts.append(kept.assign(runner_on=base, table=name)[columns])
+    return pd.concat(parts, ignore_index=True)
 
 
 def _rows(positions: pd.DataFrame) -> pd.DataFrame:

@@ -6,7 +6,8 @@ from typing import Final
 import numpy as np
 import pandas as pd
 
-from scoutgen.measures.levels import ALL, in_order, plain_text
+from scoutgen.measures.counts import ALL
+from scoutgen.measures.levels import in_order, plain_text
 from scoutgen.measures.spread import learn_usual_spread, mean_between, moderated_variance, next_one
 
 # Counting frames at 60 a second: start and stop each fall somewhere within a frame; arithmetic, sqrt(2/12)/60.

@@ -64,9 +64,9 @@ def tally_hits(rows: pd.DataFrame, by: Sequence[str], hit: str) -> pd.DataFrame:
 def with_pooled_shares(table: pd.DataFrame, alike: Sequence[str]) -> pd.DataFrame:
     """Add share, low and high: what k of n is worth when groups alike in the columns of `alike` lean on each other.
 
-    Where more than MANY lean on each other, what they have in common is learnt from MANY of them, spread evenly from
-    the least to the most looked at, and taken as known: so many leave little doubt about it, and a season of 300
-    pitchers stays a matter of a second.
+    Where more than MANY lean on each other, how strongly is learnt from MANY of them, spread evenly from the least to
+    the most looked at, and taken as known: so many leave little doubt about it, and a season of 300 pitchers stays a
+    matter of a second.
 
     Source: see `scoutgen.measures.pooling`.
     """
@@ -90,7 +90,12 @@ def _lean_on_many(k: Floats, n: Floats) -> Floats:
     by_size = np.argsort(n, kind="stable")
     some = by_size[np.linspace(0, len(n) - 1, MANY).round().astype(np.int64)]
     common = pool(k[some], n[some])
-    hits, misses = common.mean * common.strength + k, (1 - common.mean) * common.strength + n - k
+    # Everybody's mean, each weighted by what his looks say about it beside his own distance from it; and one look at
+    # the mean of the some, so that it stays off 0 and 1.
+    weight = 1 / (n + common.strength)
+    one = 1 / (1 + common.strength)
+    mean = (weight @ k + one * common.mean) / (weight @ n + one)
+    hits, misses = mean * common.strength + k, (1 - mean) * common.strength + n - k
     ends = beta(hits, misses)
     return np.column_stack([hits / (hits + misses), ends.low, ends.high])
 

@@ -7,6 +7,7 @@ from typing import Final
 import pandas as pd
 
 from scoutgen.measures.levels import STATES, plain_text
+from scoutgen.measures.positions import off_bag_looks
 
 ON_FIRST: Final = tuple(state for state in STATES if "1" in state)
 ON_SECOND: Final = tuple(state for state in STATES if "2" in state)
@@ -24,7 +25,7 @@ class Want:
     Attributes:
         role: whose it is: "pitcher", "catcher", "infield" (of a team).
         what: it, as a member of staff would say it.
-        table: the frame that holds it.
+        table: the frame that holds it; "off_bag" are the looks of `off_bag_looks`, from two frames.
         want: rows wanted.
         why: the decision it serves.
         priority: 1 first.
@@ -113,12 +114,12 @@ WANTS: Final[tuple[Want, ...]] = (
     Want("catcher", "exchange times", "throws", 5, _STEAL, 3, _LIVE, ("exchange_seconds",)),
     Want("catcher", "looks at a habit with a runner on third", "habits", 8, _HOME, 2, {"bases": ON_THIRD}, ("seen",)),
     Want(
-        "infield", "third baseman's feet off the bag with a runner on third", "positions", 3, _LEAD, 1,
-        {"bases": ON_THIRD}, ("off_bag_ft",), 5,
+        "infield", "third baseman's feet off the bag with a runner on third", "off_bag", 3, _LEAD, 1,
+        {"runner_on": ("3",)}, position=5,
     ),
     Want(
-        "infield", "first baseman's feet off the bag with a runner on first", "positions", 3, "the lead at first", 2,
-        {"bases": ON_FIRST}, ("off_bag_ft",), 3,
+        "infield", "first baseman's feet off the bag with a runner on first", "off_bag", 3, "the lead at first", 2,
+        {"runner_on": ("1",)}, position=3,
     ),
     Want("infield", "third baseman's depth", "positions", 8, "the bunt for a hit", 3, {}, ("depth_ft",), 5),
     Want("infield", "first baseman's depth", "positions", 8, "the bunt for a hit", 3, {}, ("depth_ft",), 3),
@@ -145,6 +146,9 @@ def unknowns(
         furthest from done. `text` says it in full: "two-strike pitches to left-handers: 3 of 20 wanted", or "...:
         none". An empty table means that all of it is there.
     """
+    frames = dict(frames)
+    if "positions" in frames and "habits" in frames:
+        frames["off_bag"] = off_bag_looks(frames["positions"], frames["habits"])
     asked = [(want, _have(frames.get(want.table), want)) for want in wants]
     rows = []
     for team, player, role in dict.fromkeys(people):

@@ -15,20 +15,21 @@ MEASURED = {
 YES_NO = {"warmup", "seen"}
 COLUMNS = {
     "games": "game date away home source charted_by clip note",
-    "pitches": "game date source inning half outs bases lead pitcher pitcher_team batter batter_team catcher bats balls "
-    "strikes pitch speed_mph height side plate_x_ft plate_z_ft result play contact direction_deg distance_ft fielder clip "
-    "note",
-    "times": "game date source inning player team measure style bases outs balls strikes bats seconds method warmup clip note",
+    "pitches": "game date source inning half outs bases lead pitcher pitcher_team batter batter_team catcher bats "
+    "balls strikes pitch speed_mph height side plate_x_ft plate_z_ft result play contact direction_deg distance_ft "
+    "fielder clip note",
+    "times": "game date source inning player team measure style bases outs balls strikes bats seconds method warmup "
+    "clip note",
     "holds": "game date source inning pitcher team bases balls strikes looks hold_seconds then style clip note",
-    "throws": "game date source inning catcher team pitcher runner to pop_seconds exchange_seconds method accuracy result "
-    "warmup clip note",
+    "throws": "game date source inning catcher team pitcher runner to pop_seconds exchange_seconds method accuracy "
+    "result warmup clip note",
     "habits": "game date source inning team player position habit bases bats outs seen feet clip note",
     "positions": "game date source inning team position player bats bases outs strikes depth_ft off_bag_ft toward note",
 }
 
 
 def frame(table: str, *rows: dict[str, object], **same: object) -> pd.DataFrame:
-    """A frame of one table: `rows` over what is the `same` in all; game "g1" on 6 March 2026 if nothing else is said."""
+    """A frame of one table: `rows` over what is the `same` in all; game "g1" on 6 March 2026 unless said otherwise."""
     columns = [*COLUMNS[table].split(), *([] if table == "games" else ["file", "line"])]
     usual = {"game": "g1", "date": "2026-03-06", "source": "video"}
     filled = [{**usual, **same, **row} for row in rows]

@@ -1,0 +1,106 @@
+"""Looks, hold times and throws over, worked out by hand."""
+
+import numpy as np
+import pandas as pd
+import pytest
+from measures.rows import frame
+
+from scoutgen.measures.holds import LOOKS, hold_moves, hold_times, looks, slide_steps
+
+MAN = {"team": "harbor", "pitcher": "reyes"}
+
+
+def row(table: pd.DataFrame, **keys: object) -> pd.Series:
+    for key, value in keys.items():
+        table = table[table[key].eq(value)]
+    assert len(table) == 1, f"{len(table)} rows for {keys}"
+    return table.iloc[0]
+
+
+def test_looks_by_hand() -> None:
+    holds = frame(
+        "holds", *[{"looks": n, "bases": "2"} for n in (2, 1, 2, 3)], {"looks": 0, "bases": "1"}, {"bases": "1"}, **MAN
+    )
+    table = looks(holds)
+    second = row(table, bases="2")
+    assert (second["n"], second["mode"], second["k_mode"], second["maximum"]) == (4, 2, 2, 3)
+    assert second["mean"] == 2.0
+    assert second[LOOKS].tolist() == [0, 1, 2, 1, 0, 0, 0, 0, 0, 0]
+    whole = row(table, bases="all")
+    assert whole["n"] == 5
+    assert whole[LOOKS].sum() == 5
+
+
+def test_of_two_numbers_as_common_the_smaller_is_named() -> None:
+    holds = frame("holds", *[{"looks": n, "bases": "1"} for n in (3, 1, 3, 1)], **MAN)
+    assert row(looks(holds), bases="1")["mode"] == 1
+
+
+def test_hold_times_against_numpy() -> None:
+    seconds = [0.8, 1.1, 1.2, 1.9, 2.4]
+    holds = frame("holds", *[{"hold_seconds": s, "bases": "1"} for s in seconds], **MAN)
+    found = row(hold_times(holds), bases="1")
+    assert found["median"] == 1.2
+    np.testing.assert_allclose(found[["p10", "p90"]].astype(float), np.quantile(seconds, [0.1, 0.9]))
+    assert found["sd"] == pytest.approx(np.std(seconds, ddof=1))
+    assert found["variation"] == pytest.approx(np.std(seconds, ddof=1) / np.mean(seconds))
+    assert (found["shortest"], found["longest"]) == (0.8, 2.4)
+
+
+def test_throws_over_are_counted_of_the_times_a_runner_stood_there() -> None:
+    holds = frame(
+        "holds",
+        {"bases": "1", "then": "pickoff_1", "looks": 0, "balls": 0, "strikes": 0},
+        {"bases": "1", "then": "pitch", "looks": 1, "balls": 1, "strikes": 2},
+        {"bases": "12", "then": "pickoff_2", "looks": 2, "balls": 0, "strikes": 2},
+        {"bases": "2", "then": "step_off", "looks": 4},
+        {"bases": "2", "then": "balk"},
+        {"bases": "", "then": "pitch"},  # nobody on: not a hold
+        **MAN,
+    )
+    table = hold_moves(holds)
+    kn = {tuple(key): (k, n) for *key, k, n in table[["move", "split", "value", "k", "n"]].itertuples(index=False)}
+    assert kn[("pickoff", "all", "all")] == (2, 5)
+    assert kn[("pickoff_1", "all", "all")] == (1, 3)
+    assert kn[("pickoff_2", "all", "all")] == (1, 3)
+    assert ("pickoff_3", "all", "all") not in kn  # nobody ever stood on third
+    assert kn[("step_off", "all", "all")] == (1, 5)
+    assert kn[("balk", "all", "all")] == (1, 5)
+    assert kn[("pickoff_1", "bases", "1")] == (1, 2)
+    assert kn[("pickoff_1", "bases", "12")] == (0, 1)
+    # 0-2 and 1-2: the pitcher is ahead, and there are two strikes.
+    assert kn[("pickoff_1", "count", "ahead")] == (0, 2)
+    assert kn[("pickoff_1", "count", "two strikes")] == (0, 2)
+    assert kn[("pickoff_1", "count", "first pitch")] == (1, 1)
+    assert kn[("pickoff", "looks", "0")] == (1, 1)
+    assert kn[("step_off", "looks", "3+")] == (1, 1)
+    # Four of the five had their looks counted.
+    assert sum(n for (move, split, _), (_, n) in kn.items() if (move, split) == ("balk", "looks")) == 4
+
+
+def test_each_split_keeps_its_own_order() -> None:
+    holds = frame(
+        "holds",
+        *[{"bases": b, "looks": n, "then": "pitch"} for b, n in (("12", 3), ("3", 0), ("1", 2), ("2", 1))],
+        **MAN,
+    )
+    table = hold_moves(holds)
+    balks = table[table["move"].eq("balk")]
+    assert balks.loc[balks["split"].eq("bases"), "value"].tolist() == ["1", "2", "3", "12"]
+    assert balks.loc[balks["split"].eq("looks"), "value"].tolist() == ["0", "1", "2", "3+"]
+
+
+def test_slide_step_share_is_of_pitches_whose_style_was_charted() -> None:
+    holds = frame(
+        "holds",
+        {"bases": "1", "then": "pitch", "style": "slide_step"},
+        {"bases": "1", "then": "pitch", "style": "stretch"},
+        {"bases": "2", "then": "pitch", "style": "stretch"},
+        {"bases": "1", "then": "pickoff_1", "style": "slide_step"},
+        {"bases": "1", "then": "pitch"},
+        **MAN,
+    )
+    table = slide_steps(holds)
+    assert row(table, bases="all")[["k", "n"]].tolist() == [1, 3]
+    assert row(table, bases="1")[["k", "n"]].tolist() == [1, 2]
+    assert row(table, bases="2")[["k", "n"]].tolist() == [0, 1]

@@ -1,0 +1,80 @@
+"""The charting to-do: what is wanted, what is there, the most urgent first."""
+
+import pytest
+from measures.rows import COLUMNS, frame
+
+from scoutgen.measures.intervals import wilson
+from scoutgen.measures.positions import off_bag_looks
+from scoutgen.measures.unknowns import ROLES, UNKNOWN_COLUMNS, WANTS, Want, unknowns
+
+REYES = ("harbor", "reyes", "pitcher")
+
+
+def texts(frames: dict[str, object], *people: tuple[str, str | None, str]) -> list[str]:
+    return unknowns(frames, people)["text"].tolist()  # type: ignore[arg-type]
+
+
+def test_a_man_never_charted_wants_everything() -> None:
+    table = unknowns({}, [REYES])
+    assert list(table.columns) == UNKNOWN_COLUMNS
+    assert len(table) == sum(want.role == "pitcher" for want in WANTS)
+    assert (table["have"] == 0).all()
+    assert "times to the plate from the slide step: none" in table["text"].tolist()
+    assert table["priority"].is_monotonic_increasing
+
+
+def test_counts_are_of_the_rows_that_answer() -> None:
+    two_strikes = [{"bats": "L", "strikes": 2, "balls": b} for b in (0, 1, 3)]
+    pitches = frame(
+        "pitches", *two_strikes, {"bats": "R", "strikes": 2, "balls": 0}, {"bats": "L", "strikes": 1, "balls": 0},
+        {"bats": "L", "strikes": 2, "balls": 0, "pitcher_team": "valley"},
+        {"bats": "L", "strikes": 2, "balls": 0, "pitch": None},
+        pitcher="reyes", pitcher_team="harbor", pitch="slider",
+    )  # fmt: skip
+    found = texts({"pitches": pitches}, REYES)
+    assert "two-strike pitches to left-handers: 3 of 20 wanted" in found
+    assert "pitches to left-handers: 4 of 40 wanted" in found
+    assert "first pitches to left-handers: none" in found
+
+
+def test_what_is_there_is_not_asked_for_and_warmups_do_not_count() -> None:
+    row = {"team": "harbor", "player": "reyes", "measure": "plate", "style": "slide_step", "seconds": 1.2}
+    four = frame("times", *[row] * 4, {**row, "warmup": True})
+    five = frame("times", *[row] * 5)
+    assert "times to the plate from the slide step: 4 of 5 wanted" in texts({"times": four}, REYES)
+    assert not [t for t in texts({"times": five}, REYES) if "slide step" in t]
+
+
+def test_looks_with_a_runner_on_second() -> None:
+    holds = frame("holds", {"bases": "1", "looks": 1}, {"bases": "12", "looks": 2}, team="harbor", pitcher="reyes")
+    assert "looks counted with a runner on second: 1 of 10 wanted" in texts({"holds": holds}, REYES)
+
+
+def test_the_infield_is_the_teams() -> None:
+    positions = frame("positions", {"bases": "3", "off_bag_ft": 10.0}, team="harbor", position=5, player="vance")
+    habits = frame("habits", {"feet": 12.0, "habit": "third-off-bag"}, team="harbor")
+    table = unknowns({"positions": positions, "habits": habits}, [("harbor", None, "infield")])
+    first = table.iloc[0]
+    assert first["text"] == "third baseman's feet off the bag with a runner on third: 2 of 3 wanted"
+    assert first["position"] == 5
+    assert table["player"].isna().all()
+
+
+def test_nobody_asked_after() -> None:
+    assert unknowns({}, []).empty
+    assert list(unknowns({}, []).columns) == UNKNOWN_COLUMNS
+
+
+@pytest.mark.parametrize("want", WANTS, ids=lambda w: f"{w.role}: {w.what}")
+def test_each_want_can_be_counted(want: Want) -> None:
+    columns = {*COLUMNS.get(want.table, "").split()} or {*off_bag_looks(frame("positions"), frame("habits")).columns}
+    assert {*want.where, *want.filled} <= columns
+    assert want.role in ROLES
+    assert want.what[0].islower()
+    assert want.want > 0
+
+
+@pytest.mark.parametrize(("n", "half"), [(40, 0.15), (20, 0.20)])
+def test_forty_and_twenty_pitches_are_what_the_words_usable_and_lean_ask_for(n: int, half: float) -> None:
+    low, high = wilson(n / 2, n)
+    assert float(high - low) / 2 <= half
