@@ -9,7 +9,7 @@ from league.truth import CatcherTruth, HitterTruth, InfieldTruth
 #: Planted hitters: changes to what chance drew for them.
 PLANTED: dict[tuple[str, str], dict[str, float]] = {
     ("harbor", "kofi-brathwaite"): {
-        "pull": -0.35, "ground": 0.35, "power": 0.6, "bunt": 0.035, "home_first": 3.95, "first_second": 3.2, "go": 0.10,
+        "pull": -0.35, "ground": 0.35, "power": 0.6, "bunt": 0.065, "home_first": 3.95, "first_second": 3.2, "go": 0.10,
     },
     ("harbor", "theo-okonjo"): {"pull": 0.15, "contact": 1.08, "go": 0.03},
     ("harbor", "anders-lindqvist"): {"pull": 0.35, "two_strike_pull": -0.75, "first_swing": 0.22},
