@@ -56,7 +56,7 @@ def check_games_known(rows: Rows, games: Rows, *, made_up: bool) -> None:
         meant = f"; did you mean {' or '.join(map(quoted, close))}?" if close else ";"
         return f"{quoted(word)} is not a game of data/games{meant} Add it there or correct it here"
 
-    rows.flag(unknown, "game", text)
+    rows.flag(unknown, "game", text, by=codes)
 
 
 def check_second_hand(rows: Rows, second_hand: set[str]) -> None:

@@ -51,7 +51,7 @@ class Directory:
     teams: dict[str, Team]
     unread: frozenset[str] = frozenset()
     made_up: dict[str, dict[str, str]] = field(default_factory=dict)
-    _found: dict[tuple[str, str, date | None], Answer] = field(default_factory=dict)
+    _found: dict[tuple[str, str], Answer] = field(default_factory=dict)
 
     def has_roster(self, team: str) -> bool:
         """Whether the team's men are on paper, so that a text must mean one of them."""
@@ -74,12 +74,14 @@ class Directory:
         """The man a text means on one team; on a team without a roster he is added."""
         if not self.has_roster(team):
             return self._chart_only(team, text)
-        answer = self._found.get((team, text, None))
+        answer = self._found.get((team, text))
         if answer is None:
-            answer = self._found[team, text, None] = self._on_roster(team, text, None)
-        if answer.player or day is None or not any(man.until_date or man.from_date for man in self.teams[team].roster):
-            return answer
-        return self._on_roster(team, text, day)
+            answer = self._found[team, text] = self._on_roster(team, text, None)
+        return answer if answer.player or day is None or not self.is_dated(team) else self._on_roster(team, text, day)
+
+    def is_dated(self, team: str) -> bool:
+        """Whether some number on the roster changed hands during the season."""
+        return any(man.from_date or man.until_date for man in self.teams[team].roster)
 
     def _on_roster(self, team: str, text: str, day: date | None) -> Answer:
         known = self.teams[team]

@@ -121,8 +121,11 @@ class Resolver:
         names = list(self.directory.teams)
         number = {name: i for i, name in enumerate(names)}
         team, not_team = self.known_team(rows, role, games, number)
+        # The game matters where the team is open, or where a number's owner hangs on the date.
+        dated = np.array([self.directory.is_dated(name) for name in names] + [True])
+        matters = np.where(dated[team], games, 0)
         key = codes[where]
-        for part, size in ((games, len(self.games.days)), (team + 1, len(names) + 1), (not_team + 1, len(names) + 1)):
+        for part, size in ((matters, len(self.games.days)), (team + 1, len(names) + 1), (not_team + 1, len(names) + 1)):
             key = key * size + part[where]
         inverse, unique = pd.factorize(key)
         first = np.full(len(unique), len(key), np.int64)
@@ -151,14 +154,18 @@ class Resolver:
             return np.array([number.get(t, -1) for t in given.categories] + [-1], np.int64)[given.codes.to_numpy()], unknown
         team, not_team = unknown, unknown
         if role.plays in ("pitching", "batting"):
-            half = frame["half"].astype("object").to_numpy()
-            at_home, away_side = ("top", "bottom") if role.plays == "pitching" else ("bottom", "top")
-            team = np.select([half == at_home, half == away_side], [home, away], -1)
-            not_team = np.select([half == at_home, half == away_side], [away, home], -1)
+            # In the top half the away team bats and the home team pitches; the code of a blank half is -1.
+            half = frame["half"].cat.set_categories(["top", "bottom"]).cat.codes.to_numpy()
+            at_home = half == (0 if role.plays == "pitching" else 1)
+            team = np.where(half < 0, -1, np.where(at_home, home, away))
+            not_team = np.where(half < 0, -1, np.where(at_home, away, home))
         if role.beside:
             his = self.team_numbers(rows, role.beside, number)
-            other = np.select([(his >= 0) & (his == away), (his >= 0) & (his == home)], [home, away], -1)
-            team = np.where(team >= 0, team, other if role.against else his)
+            if role.against:
+                his_other = np.where(his == away, home, np.where(his == home, away, -1))
+                team = np.where(team >= 0, team, np.where(his >= 0, his_other, -1))
+            else:
+                team = np.where(team >= 0, team, his)
             not_team = np.where((not_team < 0) & role.against, his, not_team)
         return team, not_team
 
@@ -184,7 +191,7 @@ class Resolver:
             self.answers[open_.rows.table, open_.role.column] = codes, final
             wrong = np.array([bool(answer.why_not) for answer in final] + [False])[codes]
             text: Callable[[int], str] = lambda row, codes=codes, final=final: final[codes[row]].why_not  # type: ignore[misc]  # noqa: E731
-            open_.rows.flag(wrong, open_.role.column, text)
+            open_.rows.flag(wrong, open_.role.column, text, by=codes)
 
     def guess(self, word: str, game: int, not_team: str, common: set[str]) -> Answer:
         """His team is not known from the row: see the module's rule."""
@@ -242,7 +249,7 @@ def resolve_teams(rows: Rows, column: str, directory: Directory) -> None:
     codes = texts.codes.to_numpy().astype(np.int64)
     answers = [directory.team(text) for text in texts.categories]
     wrong = np.array([bool(answer.why_not) for answer in answers] + [False])[codes]
-    rows.flag(wrong, column, lambda row: answers[codes[row]].why_not)
+    rows.flag(wrong, column, lambda row: answers[codes[row]].why_not, by=codes)
     for number, text in enumerate(texts.categories):
         team = answers[number].team
         if team and not directory.teams[team].listed and (words := directory.warn_of(text)):

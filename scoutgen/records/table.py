@@ -16,7 +16,7 @@ from scoutgen.records.folder import same_files, table_files
 from scoutgen.records.problems import Problem, Severity
 
 MOST_PLACES = 20
-MOST_DIFFERENT = 1_000
+MOST_DIFFERENT: dict[Severity, int] = {"error": 1_000, "warning": 200}
 Mask = npt.NDArray[np.bool_]
 
 
@@ -46,6 +46,7 @@ class Rows:
         column: str,
         text: str | Callable[[int], str],
         severity: Severity = "error",
+        by: npt.NDArray[Any] | None = None,
     ) -> None:
         """Say the same of many rows, or of each its own.
 
@@ -54,18 +55,31 @@ class Rows:
             column: the column meant, or nothing for the row.
             text: what is wrong; a function gets the row's position.
             severity: an error makes the rows unusable.
+            by: per row a number; rows of one number get one text. Without it a text is written for each of the first rows
+                only, and the rest are counted.
         """
         places = np.flatnonzero(where)
         if severity == "error":
             self.bad[places] = True
-        if isinstance(text, str):
-            self.say(places, column, text, severity)
+        if isinstance(text, str) or not places.size:
+            self.say(places, column, str(text), severity)
             return
-        groups: dict[str, list[int]] = {}
-        for place in places.tolist():
-            groups.setdefault(text(place), []).append(place)
-        for words, members in groups.items():
-            self.say(np.array(members), column, words, severity)
+        most = MOST_DIFFERENT[severity]
+        if by is None:
+            texts = [text(place) for place in places[:most].tolist()]
+            numbers, words = pd.factorize(np.array(texts, dtype=object))
+            for number, sentence in enumerate(words.tolist()):
+                self.say(places[:most][numbers == number], column, sentence, severity)
+            rest = places[most:]
+        else:
+            order = places[np.argsort(by[places], kind="stable")]
+            starts = np.flatnonzero(np.diff(by[order], prepend=np.iinfo(np.int64).min)).tolist()
+            for start, end in zip(starts[:most], [*starts[1:], len(order)], strict=False):
+                self.say(order[start:end], column, text(int(order[start])), severity)
+            rest = order[starts[most] :] if len(starts) > most else order[:0]
+        if rest.size:
+            same = "are wrong in this column in other ways" if severity == "error" else "are like this"
+            self.say(rest[:1], column, f"and {len(rest):,} more rows {same}, too many to list", severity)
 
     def say(self, places: npt.NDArray[Any], column: str, text: str, severity: Severity = "error") -> None:
         """One text for many rows: the first places each in a line, the rest as one."""
@@ -118,24 +132,9 @@ def _column(rows: Rows, coded: CodedTable, check: FieldCheck, context: Mapping[s
     if check.required:
         wrong |= {place: check.when_blank() for place, text in enumerate(texts) if not text and place not in wrong}
     if wrong:
-        _flag_cells(rows, codes, check, wrong, len(texts))
+        is_wrong = np.array([place in wrong for place in range(len(texts))] + [False])
+        rows.flag(is_wrong[codes], check.name, lambda row: wrong[int(codes[row])], by=codes)
     return spread(check.kind, values, codes, check.allowed)
-
-
-def _flag_cells(rows: Rows, codes: Codes, check: FieldCheck, wrong: dict[int, str], different: int) -> None:
-    """Point at every row with a wrong text, text by text; past a thousand different ones only count them."""
-    is_wrong = np.zeros(different + 1, bool)
-    is_wrong[list(wrong)] = True
-    places = np.flatnonzero(is_wrong[codes])
-    rows.bad[places] = True
-    order = places[np.argsort(codes[places], kind="stable")]
-    starts = np.flatnonzero(np.diff(codes[order], prepend=-2))
-    ends = [*starts[1:].tolist(), len(order)]
-    for start, end in zip(starts[:MOST_DIFFERENT].tolist(), ends, strict=False):
-        rows.say(order[start:end], check.name, wrong[int(codes[order[start]])])
-    if len(starts) > MOST_DIFFERENT:
-        rest = order[starts[MOST_DIFFERENT] :]
-        rows.say(rest[:1], check.name, f"and {len(rest):,} more rows with other wrong values; is it the right column?")
 
 
 def spread(kind: Kind, values: Sequence[Any], codes: Codes, allowed: Sequence[str] = ()) -> Any:  # noqa: ANN401 - any pandas array
