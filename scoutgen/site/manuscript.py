@@ -2,6 +2,7 @@
 
 import html
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from posixpath import dirname, join, normpath
@@ -51,10 +52,10 @@ class Manuscript:
         odd = [page.address for page in book.pages if not _ADDRESS.match(page.address)]
         if odd:
             raise ManuscriptError(f"{odd[0]}: an address is lower-case letters, digits, hyphens and slashes")
-        if len(self._pages) != len(book.pages):
-            seen: set[str] = set()
-            twice = next(p.address for p in book.pages if p.address in seen or seen.add(p.address))
-            raise ManuscriptError(f"{twice}: two pages have this address")
+        times = Counter(page.address for page in book.pages)
+        twice = sorted(address for address, count in times.items() if count > 1)
+        if twice:
+            raise ManuscriptError(f"{twice[0]}: two pages have this address")
 
     def write(self) -> None:
         """Write every page's markdown to disk, only where it has changed, and remove pages that are no more."""

@@ -13,7 +13,7 @@ _SILENT = re.compile(r"<!--.*?-->|<(script|style)\b([^>]*)>(.*?)</\1\s*>", re.DO
 _TAG = re.compile(r"<([a-zA-Z][a-zA-Z0-9:-]*)((?:\s+[^\s=>\"'/]+(?:\s*=\s*(?:\"[^\"]*\"|'[^']*'|[^\s>\"']+))?)*)\s*/?>")
 _ATTRIBUTE = re.compile(r"([^\s=>\"'/]+)(?:\s*=\s*(?:\"([^\"]*)\"|'([^']*)'|([^\s>\"']+)))?")
 _WORTH_A_LOOK = re.compile(
-    r"\s(?:id|href|src|srcset|action|formaction|data|poster|style|xlink:href|on[a-z]+)\s*=", re.I
+    r"\s(?:id|href|src|srcset|action|formaction|data|poster|style|xlink:href|on[a-z]+)\s*=", re.IGNORECASE
 )
 _LEFTOVER = re.compile(r"\[(?:chart|table|side|box|fold|slot):[^\]]*\]?|\{\{|\{%|--8&lt;--|--8<--")
 _CODE = re.compile(r"<(pre|code)\b.*?</\1>", re.DOTALL | re.IGNORECASE)

@@ -19,6 +19,7 @@ _DEFAULTS = {
 }
 _INHERITED = ("fill", "stroke", "stroke-width", "stroke-opacity", "fill-opacity", "font-size", "text-anchor")
 _COORDINATES = {"d", "transform", "x", "y", "x1", "x2", "y1", "y2", "points", "width", "height", "r", "cx", "cy"}
+_ID = re.compile(r'\bid="([^"]+)"')
 _NUMBER = re.compile(r"-?\d*\.\d+(?:e-?\d+)?")
 _HEX = re.compile(r"#(?:([0-9a-f])([0-9a-f])([0-9a-f])|([0-9a-f]{2})([0-9a-f]{2})([0-9a-f]{2}))$")
 _RGB = re.compile(r"rgb\((\d+),\s*(\d+),\s*(\d+)\)$")
@@ -38,6 +39,7 @@ def clean(drawing: str) -> str:
         One `<svg>` element without names for assistive technology, background, classes, links and scripts; black and
         greys are `currentColor`, lengths are rounded to a tenth of a pixel, ids begin with a hash of the drawing.
     """
+    drawing = _numbered_from_one(drawing)
     root = ET.fromstring(drawing)  # noqa: S314 - our own process drew it a moment ago
     prefix = "c" + hashlib.sha256(drawing.encode()).hexdigest()[:8]
     for element in root.iter():
@@ -48,6 +50,14 @@ def clean(drawing: str) -> str:
     _hoist(root)
     root.attrib.pop("fill", None)
     return ET.tostring(root, encoding="unicode", short_empty_elements=True).replace(" />", "/>")
+
+
+def _numbered_from_one(drawing: str) -> str:
+    """The renderer numbers its ids on and on within a process; equal charts must be equal bytes."""
+    names = dict.fromkeys(_ID.findall(drawing))
+    for number, name in enumerate(names, start=1):
+        drawing = re.sub(rf'(\bid="|url\(#){re.escape(name)}(?=["\)])', rf"\g<1>n{number}", drawing)
+    return drawing
 
 
 def _tidy(element: ET.Element, prefix: str) -> None:

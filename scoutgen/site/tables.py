@@ -11,6 +11,7 @@ _INLINE = re.compile(
     rf"(?P<reference>{_REFERENCE})|(?P<break><br ?/?>)|\*\*(?P<bold>[^*]+)\*\*"
     r"|\[(?P<words>[^\[\]]*)\]\((?P<target>[^()\s]*)\)|(?P<other>[&<>\"])"
 )
+_SPECIAL = re.compile(r"[&<>\"*\[]")
 _TAG = re.compile(r"<[^>]*>")
 # A name followed by a colon, or two slashes: anything that could lead out of the site.
 _LEADS_OUT = re.compile(r"^\s*(?:[a-zA-Z][a-zA-Z0-9+.-]*:|//|\\)")
@@ -67,11 +68,7 @@ def inline(text: str, link: Callable[[str], str]) -> str:
             return f'<a href="{html.escape(link(target))}">{inline(match["words"], link)}</a>'
         return html.escape(match["other"])
 
-    return _INLINE.sub(replaced, text) if _needs_work(text) else text
-
-
-def _needs_work(text: str) -> bool:
-    return any(mark in text for mark in '&<>"*[')
+    return _INLINE.sub(replaced, text) if _SPECIAL.search(text) else text
 
 
 def _cells(line: str) -> list[str]:

@@ -22,7 +22,7 @@ _FEATURES = ("navigation.prune", "navigation.top", "search.highlight")
 _REFUSED = ("navigation.instant", "search.share", "content.tabs.link", "announce.dismiss", "navigation.indexes")
 _EXTENSIONS = ("toc", "tables", "fenced_code")
 # Files of the theme that no page of ours asks for.
-_UNUSED = (".map", "assets/javascripts/lunr/", "assets/images/favicon.png")
+_UNUSED = (".map", "assets/javascripts/lunr/", "assets/images/favicon.png", "sitemap.xml")
 _OWN_COLOURS = {"primary": "custom", "accent": "custom"}
 _PALETTE: list[dict[str, object]] = [
     {
@@ -75,7 +75,7 @@ def impose(config: MkDocsConfig) -> None:
     config.repo_url = config.site_description = config.site_author = None
     config.edit_uri = config.edit_uri_template = None
     kept = {k: v for k, v in config.extra.items() if k not in {"analytics", "consent", "social", "version", "scope"}}
-    config.extra = {
+    config.extra = {  # type: ignore[assignment] - typed as MkDocs' own subclass of dict
         **kept,
         "generator": False,
         "social": None,
@@ -108,7 +108,7 @@ def join_assets(files: Files, add: Callable[[str, bytes], File]) -> None:
 
 
 def _replace_search(config: MkDocsConfig) -> None:
-    """Our own index takes the place of the stock search plugin, whose parsing of every page costs a quarter of a build."""
+    """Our own index takes the place of the stock plugin's, whose parsing of every page costs a quarter of a build."""
     for name in ("material/search", "search"):
         stock = config.plugins.pop(name, None)
         for event, methods in config.plugins.events.items():

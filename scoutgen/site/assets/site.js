@@ -2,7 +2,8 @@
 (function () {
   "use strict";
   var root = document.documentElement;
-  var SIDES = [["L", "Left-handed hitters", "Left"], ["R", "Right-handed hitters", "Right"], ["both", "Both", "Both"]];
+  var SIDES = [["L", "Lefties", "Lefties: what concerns left-handed hitters"],
+    ["R", "Righties", "Righties: what concerns right-handed hitters"], ["both", "Both", "Both"]];
 
   function show(side) {
     root.setAttribute("data-show", side);
@@ -17,13 +18,13 @@
     var group = document.createElement("div");
     group.className = "side-switch";
     group.setAttribute("role", "group");
-    group.setAttribute("aria-label", "Show what concerns");
+    group.setAttribute("aria-label", "Show hitters");
     SIDES.forEach(function (side) {
       var button = document.createElement("button");
       button.type = "button";
       button.dataset.side = side[0];
-      button.textContent = side[2];
-      button.setAttribute("aria-label", side[1]);
+      button.textContent = side[1];
+      button.setAttribute("aria-label", side[2]);
       group.appendChild(button);
     });
     group.addEventListener("click", function (event) {

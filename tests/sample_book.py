@@ -15,7 +15,10 @@ PITCHERS = {
 
 def strip_chart(seed: int) -> Chart:
     values = [
-        {"seconds": round(1.2 + ((seed * 7 + i * 13) % 40) / 100, 2), "label": ("stretch", "slide step")[i % 2]}
+        {
+            "seconds": round(1.2 + ((seed * 7919 + i * 13 + i * i * seed) % 401) / 1000, 3),
+            "label": ("stretch", "slide step")[i % 2],
+        }
         for i in range(24)
     ]
     spec = {
@@ -41,12 +44,12 @@ COUNTS = ["0-0", "1-0", "2-0", "3-0", "0-1", "1-1", "2-1", "3-1", "0-2", "1-2", 
 
 def _usage(side: str, seed: int) -> str:
     rows = "\n".join(
-        f"| {count} | {40 + (seed + i) % 30} % ({12 + i} of {30 + i}) | {20 + i} % | 9 of 31 | – | {i + 3} |"
+        f"| {count} | {40 + (seed + i) % 30} % ({12 + i} of {30 + i}) | {20 + i} % | 9 of 31 | – | {i + 3} | **{i} of 9** | 0-{i} |"
         for i, count in enumerate(COUNTS)
     )
     return (
         f"[table:counts Usage by count, {side}]\n\n"
-        f"| Count | Fastball | Slider | Change | Curve | n |\n|---|---:|---:|---:|---:|---:|\n{rows}\n"
+        f"| Count | Fastball | Slider | Change | Curve | n | Swings | Last |\n|---|---:|---:|---:|---:|---:|---:|---|\n{rows}\n"
     )
 
 
@@ -103,6 +106,8 @@ Change-up: 2 of 9 charted. Too few to lean on.
 [fold:Numbers behind the page]
 
 {_usage("both sides", seed + 2)}
+
+{_usage("men on base", seed + 3)}
 
 [fold:end]
 """

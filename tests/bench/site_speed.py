@@ -1,0 +1,141 @@
+"""How long a page takes beside stock MkDocs on the same words, and what comes over the wire.
+
+    python tests/bench/site_speed.py [--opponents 30] [--pages 30]
+
+One run builds the same made-up season three ways: by our plugin with its charts ready, by our plugin with every chart to
+draw, and by stock MkDocs with Material on the same markdown in which the same ready charts stand inline.
+"""
+
+import argparse
+import gzip
+import logging
+import re
+import shutil
+import sys
+import tempfile
+import time
+from dataclasses import replace
+from pathlib import Path
+from unittest.mock import patch
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from sample_book import edition_book, pitcher_markdown, strip_chart  # noqa: E402
+
+from scoutgen.pages.book import Book, Chart, Page, SearchEntry  # noqa: E402
+from scoutgen.site import plugin  # noqa: E402
+from scoutgen.site.build import build_site  # noqa: E402
+from scoutgen.site.charts import draw_all, figure  # noqa: E402
+
+NAMES = ("Ada", "Bo", "Cal", "Dee", "Eli", "Fay", "Gus", "Hal")
+CHARTS_A_PAGE = 3
+
+
+def season(opponents: int, pages_each: int) -> Book:
+    """Opponents and their players, three charts and three tables of twelve rows a page."""
+    pages = [
+        Page("index", "Tonight", "# Tonight\n\n## Plan\n\nWords.\n", (SearchEntry("Tonight", "plan"),), ("Tonight",))
+    ]
+    charts: dict[str, Chart] = {}
+    for team in range(opponents):
+        team_name, folder = f"Team {team}", f"teams/team-{team}"
+        pages.append(Page(f"{folder}/index", team_name, f"# {team_name}\n", (), ("Teams", team_name)))
+        for player in range(pages_each - 1):
+            seed = team * pages_each + player
+            name = f"{NAMES[seed % len(NAMES)]} Player{seed}"
+            keys = tuple(f"c{seed}x{i}" for i in range(CHARTS_A_PAGE))
+            charts |= {key: strip_chart(seed * 10 + i) for i, key in enumerate(keys)}
+            markdown = pitcher_markdown(name, str(seed % 100), "RHP", seed=seed, charts=keys)
+            entry = SearchEntry(f"{name} #{seed % 100} RHP, {team_name}", "fastball slider change", boost=10)
+            pages.append(Page(f"{folder}/player-{player}", name, markdown, (entry,), ("Teams", team_name, name)))
+    return Book(tuple(pages), charts)
+
+
+def stock_project(book: Book, folder: Path, svg: dict[str, str]) -> Path:
+    """The same pages for MkDocs without a plugin: tables for Markdown, parts as plain text, charts inline."""
+    docs = folder / "docs"
+    menu: dict[str, list[str]] = {}
+    for page in book.pages:
+        text = re.sub(r"^\[(?:table|box|side|fold):[^\]]*\]$", "", page.markdown, flags=re.MULTILINE)
+        for key in re.findall(r"^\[chart:([^\]]*)\]$", text, flags=re.MULTILINE):
+            text = text.replace(f"[chart:{key}]", figure(svg[key], book.charts[key]))
+        place = docs / f"{page.address}.md"
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.write_text(text, encoding="utf-8")
+        menu.setdefault(page.menu[1] if len(page.menu) > 1 else page.menu[0], []).append(f"{page.address}.md")
+    lines = [
+        "site_name: Stock",
+        "theme:",
+        "  name: material",
+        "  font: false",
+        "  features: [navigation.prune]",
+        "nav:",
+    ]
+    for section, files in menu.items():
+        lines += [f"  - {section}:", *(f"      - {file}" for file in files)]
+    (folder / "mkdocs.yml").write_text("\n".join(lines) + "\n", encoding="utf-8")
+    return folder / "mkdocs.yml"
+
+
+def seconds_of(work: object) -> float:
+    """Seconds that a call takes."""
+    start = time.perf_counter()
+    work()  # type: ignore[operator]
+    return time.perf_counter() - start
+
+
+def wire(site: Path, page: Path) -> tuple[int, int, int]:
+    """Bytes over the wire, gzip: the page alone, what comes with a first visit, and the search index."""
+    html = page.read_text(encoding="utf-8")
+    alone = len(gzip.compress(html.encode(), 9))
+    parts = {(page.parent / ref).resolve() for ref in re.findall(r'(?:src|href)="([^"#]+\.(?:js|css|svg))"', html)}
+    parts |= set(site.glob("assets/javascripts/workers/*.js"))
+    index = len(gzip.compress((site / "search/search_index.json").read_bytes(), 9))
+    return alone, alone + sum(len(gzip.compress(part.read_bytes(), 9)) for part in parts), index
+
+
+def main() -> None:
+    """Print the figures."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--opponents", type=int, default=30)
+    parser.add_argument("--pages", type=int, default=30)
+    given = parser.parse_args()
+    logging.disable(logging.INFO)
+    book = season(given.opponents, given.pages)
+    count = len(book.pages)
+    with tempfile.TemporaryDirectory() as name, patch.object(plugin, "read_book", lambda *_, **__: edition_book(book)):
+        root = Path(name)
+        ours = root / "ours"
+        ours.mkdir()
+        cold = seconds_of(lambda: build_site(ours, as_of="2026-04-09"))
+        warm = seconds_of(lambda: build_site(ours, as_of="2026-04-09"))
+        svg = dict(draw_all(book.charts, ours / ".scoutgen" / "charts").svg)
+        stock_folder = root / "stock"
+        stock_folder.mkdir()
+        config_file = stock_project(book, stock_folder, svg)
+        from mkdocs.commands.build import build  # noqa: PLC0415
+        from mkdocs.config import load_config  # noqa: PLC0415
+
+        build(load_config(str(config_file)))
+        # As ours: the second build, over the site of the first.
+        stock = seconds_of(lambda: build(load_config(str(config_file))))
+        alone, first, index = wire(ours / "site", ours / "site/teams/team-1/player-3/index.html")
+        weight = sum(p.stat().st_size for p in (ours / "site").rglob("*") if p.is_file()) / 1e6
+        shutil.rmtree(ours / "site")
+    print(f"{count} pages, {len(book.charts)} charts")
+    print(f"stock MkDocs, charts inline   {stock:7.1f} s  {1000 * stock / count:6.1f} ms a page")
+    print(
+        f"ours, charts ready            {warm:7.1f} s  {1000 * warm / count:6.1f} ms a page  {warm / stock:.2f} of stock"
+    )
+    print(
+        f"ours, every chart to draw     {cold:7.1f} s  {1000 * cold / count:6.1f} ms a page  {cold / stock:.2f} of stock"
+    )
+    print(
+        f"drawing alone                 {cold - warm:7.1f} s  {1000 * (cold - warm) / len(book.charts):6.1f} ms a chart"
+    )
+    print(f"pitcher page, gzip: next page {alone / 1000:.1f} KB, first visit {first / 1000:.1f} KB", end="")
+    print(f" and the search index {index / 1000:.1f} KB; site {weight:.1f} MB")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,104 @@
+"""Fixtures for tests that need a browser or Node, and a loud word where they could not run."""
+
+import functools
+import http.server
+import os
+import shutil
+import subprocess
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+from typing import NoReturn
+
+import pytest
+
+WHERE = ("/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome")
+NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
+NOT_RUN: list[str] = []
+# Outside the repository, kept between runs; the versions the pages were looked at with.
+NODE_CACHE = Path(os.environ.get("XDG_CACHE_HOME", Path.home() / ".cache")) / "scoutgen-tests"
+NODE_PACKAGES = ("axe-core@4.14.1", "vnu-jar@26.9.27")
+
+
+def find_chromium() -> str | None:
+    """Where Chromium is: Debian's place first, then the PATH."""
+    return next((p for p in WHERE if Path(p).is_file()), None) or next(filter(None, map(shutil.which, NAMES)), None)
+
+
+def must_run(what: str, reason: str) -> NoReturn:
+    """Skip a test that this machine cannot run, or fail where it must be able to."""
+    if os.environ.get("CI") == "true":
+        pytest.fail(f"{what}: {reason}; under CI=true this is a failure")
+    NOT_RUN.append(f"{what}: {reason}")
+    pytest.skip(reason)
+
+
+@pytest.fixture(scope="session")
+def chromium() -> str:
+    """Path of Chromium."""
+    found = find_chromium()
+    if found is None:
+        must_run("browser tests", "no Chromium at /usr/bin/chromium or on the PATH (Debian: apt install chromium)")
+    return found
+
+
+@pytest.fixture(scope="session")
+def browser(chromium: str) -> Iterator[object]:
+    """One Chromium for all browser tests."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        opened = play.chromium.launch(executable_path=chromium, args=["--no-sandbox"])
+        yield opened
+        opened.close()
+
+
+class _Quiet(http.server.SimpleHTTPRequestHandler):
+    protocol_version = "HTTP/1.1"
+
+    def log_message(self, *_: object) -> None:
+        """Say nothing."""
+
+
+@pytest.fixture(scope="session")
+def serve() -> Iterator[object]:
+    """A function from a folder to the address at which it is served."""
+    servers: list[http.server.ThreadingHTTPServer] = []
+
+    def start(folder: Path) -> str:
+        handler = functools.partial(_Quiet, directory=str(folder))
+        server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
+        server.daemon_threads = True
+        servers.append(server)
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        return f"http://127.0.0.1:{server.server_port}/"
+
+    yield start
+    for server in servers:
+        server.shutdown()
+        server.server_close()
+
+
+@pytest.fixture(scope="session")
+def node_modules() -> Path:
+    """Where axe-core and the Nu HTML checker are, fetched from npm once."""
+    npm = shutil.which("npm")
+    if npm is None:
+        must_run("axe-core and the Nu HTML checker", "npm is not on the PATH (Debian: apt install npm)")
+    NODE_CACHE.mkdir(parents=True, exist_ok=True)
+    done = NODE_CACHE / f"have-{'-'.join(NODE_PACKAGES).replace('@', '-')}"
+    if not done.is_file():
+        command = [str(npm), "install", "--no-audit", "--no-fund", "--ignore-scripts", "--prefix", str(NODE_CACHE)]
+        ran = subprocess.run([*command, *NODE_PACKAGES], capture_output=True, text=True, check=False)
+        if ran.returncode != 0:
+            must_run("axe-core and the Nu HTML checker", f"npm could not fetch them: {ran.stderr.strip()[-300:]}")
+        done.touch()
+    return NODE_CACHE / "node_modules"
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say loudly at the end what was not tried."""
+    if NOT_RUN:
+        terminalreporter.section("NOT RUN ON THIS MACHINE", sep="!", red=True, bold=True)
+        for line in dict.fromkeys(NOT_RUN):
+            terminalreporter.write_line(f"  {line}")

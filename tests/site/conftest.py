@@ -1,0 +1,59 @@
+"""A project whose pages are a made-up book, through the one seam where the site asks the rooms before it."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+import sample_book
+
+from scoutgen.pages.book import Book
+from scoutgen.site import plugin
+from scoutgen.site.build import Built, build_site
+
+AS_OF = "2026-04-09"
+BuildBook = Callable[..., Built]
+
+
+@pytest.fixture
+def project(tmp_path: Path) -> Path:
+    """An empty project."""
+    folder = tmp_path / "project"
+    folder.mkdir()
+    return folder
+
+
+@pytest.fixture
+def use_book(monkeypatch: pytest.MonkeyPatch) -> Callable[[Book | Exception], None]:
+    """A function that makes every build take this book, or fail as reading would."""
+
+    def use(book: Book | Exception) -> None:
+        def read(*_: object, **__: object) -> object:
+            if isinstance(book, Exception):
+                raise book
+            return sample_book.edition_book(book)
+
+        monkeypatch.setattr(plugin, "read_book", read)
+
+    return use
+
+
+@pytest.fixture
+def build_book(project: Path, use_book: Callable[[Book | Exception], None]) -> BuildBook:
+    """A function from a book to a built site."""
+
+    def build(book: Book | Exception | None = None, **options: object) -> Built:
+        use_book(book or sample_book.book())
+        return build_site(project, as_of=AS_OF, **options)  # type: ignore[arg-type]
+
+    return build
+
+
+@pytest.fixture(scope="session")
+def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """The made-up book as a finished site, built once."""
+    folder = tmp_path_factory.mktemp("sample")
+    (folder / "content/pages").mkdir(parents=True)
+    (folder / "content/pages/phones.md").write_text("# Phones\n\nNo phones in the dugout: print the cards.\n")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(plugin, "read_book", lambda *_, **__: sample_book.edition_book())
+        yield build_site(folder, as_of=AS_OF).out

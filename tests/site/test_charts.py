@@ -1,0 +1,78 @@
+from pathlib import Path
+
+import pytest
+import sample_book
+
+from scoutgen.pages.book import Chart
+from scoutgen.site import charts
+from scoutgen.site.charts import draw_all, figure
+
+
+@pytest.fixture
+def counted(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Specifications drawn, with a drawing that costs nothing."""
+    drawn: list[str] = []
+
+    def draw(spec: str) -> str:
+        drawn.append(spec)
+        return f"<svg>{len(spec)}</svg>"
+
+    monkeypatch.setattr(charts, "draw", draw)
+    return drawn
+
+
+TWO = {"a": Chart("1", "A", "one"), "b": Chart("22", "B", "two"), "again": Chart("1", "A", "one")}
+
+
+def test_a_chart_is_drawn_once(tmp_path: Path, counted: list[str]) -> None:
+    first = draw_all(TWO, tmp_path)
+    second = draw_all(TWO, tmp_path)
+    assert sorted(counted) == ["1", "22"]
+    assert (first.drawn, second.drawn) == (2, 0)
+    assert first.svg == second.svg == {"a": "<svg>1</svg>", "b": "<svg>2</svg>", "again": "<svg>1</svg>"}
+
+
+def test_a_damaged_drawing_is_drawn_again(tmp_path: Path, counted: list[str]) -> None:
+    draw_all(TWO, tmp_path)
+    victim, other = sorted(tmp_path.glob("*.svg"))
+    victim.write_text(victim.read_text()[:-3])
+    other.write_bytes(b"\xff\xfe")
+    assert draw_all(TWO, tmp_path).drawn == 2
+    assert len(counted) == 4
+
+
+def test_another_drawing_version_is_not_trusted(
+    tmp_path: Path, counted: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    draw_all(TWO, tmp_path)
+    monkeypatch.setattr(charts, "DRAWING_VERSION", charts.DRAWING_VERSION + 1)
+    assert draw_all(TWO, tmp_path).drawn == 2
+    assert len(counted) == 4
+
+
+def test_progress_counts_what_is_drawn(tmp_path: Path, counted: list[str]) -> None:
+    steps: list[tuple[int, int]] = []
+    draw_all(TWO, tmp_path, lambda done, of: steps.append((done, of)))
+    assert steps == [(1, 2), (2, 2)]
+    assert len(counted) == 2
+
+
+def test_many_charts_drawn_in_parallel_are_those_drawn_one_by_one(tmp_path: Path) -> None:
+    many = {str(seed): sample_book.strip_chart(seed) for seed in range(8)}
+    together = draw_all(many, tmp_path)
+    assert together.drawn == 8
+    assert together.svg == {key: charts.draw(chart.spec) for key, chart in many.items()}
+
+
+def test_a_figure_has_a_name_and_a_description() -> None:
+    html = figure('<svg width="1"><g/></svg>', Chart("", "Time <b>", 'He & "she"'))
+    assert html == (
+        '<figure class="chart"><svg width="1" role="img"><title>Time &lt;b&gt;</title>'
+        "<desc>He &amp; &quot;she&quot;</desc><g/></svg></figure>"
+    )
+
+
+def test_a_chart_that_asks_the_network_is_not_drawn() -> None:
+    spec = '{"data":{"url":"https://example.org/x.csv"},"mark":"point","encoding":{"x":{"field":"a","type":"quantitative"}}}'
+    with pytest.raises(ValueError, match="(?i)not allowed|denied|access"):
+        charts.draw(spec)

@@ -1,0 +1,111 @@
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from scoutgen.site.output import (
+    OutputError,
+    building_place,
+    check_out,
+    claim,
+    recover,
+    release,
+    seal,
+    swap_in,
+)
+
+
+@pytest.fixture
+def project(tmp_path: Path) -> Path:
+    folder = tmp_path / "project"
+    (folder / "content").mkdir(parents=True)
+    return folder
+
+
+def write_site(place: Path, words: str, *, whole: bool = True) -> None:
+    place.mkdir()
+    (place / "index.html").write_text(words)
+    if whole:
+        seal(place, {})
+
+
+@pytest.mark.parametrize("out", [".", "..", "content", "content/site", "data", ".scoutgen/site"])
+def test_a_site_is_not_written_over_its_project(project: Path, out: str) -> None:
+    with pytest.raises(OutputError, match="would be written"):
+        check_out(project / out, project)
+
+
+def test_a_folder_of_somebody_else_is_refused_and_left(project: Path) -> None:
+    theirs = project / "site"
+    write_site(theirs, "mine", whole=False)
+    with pytest.raises(OutputError, match="not made by scoutgen"):
+        check_out(theirs, project)
+    (project / "file").write_text("")
+    with pytest.raises(OutputError, match="not a folder"):
+        check_out(project / "file", project)
+
+
+@pytest.mark.parametrize("prepare", [lambda _: None, Path.mkdir, lambda p: write_site(p, "old")])
+def test_a_free_empty_or_own_folder_is_taken(project: Path, prepare: object) -> None:
+    prepare(project / "site")  # type: ignore[operator]
+    check_out(project / "site", project)
+
+
+def test_the_finished_site_takes_the_place_of_the_former(tmp_path: Path) -> None:
+    out = tmp_path / "site"
+    write_site(out, "old")
+    write_site(building_place(out), "new")
+    swap_in(out)
+    assert (out / "index.html").read_text() == "new"
+    assert [p.name for p in tmp_path.iterdir()] == ["site"]
+
+
+# A build killed: while writing, before the swap, between its renames, before the former site is removed.
+@pytest.mark.parametrize(
+    ("at_out", "beside", "former", "expected"),
+    [
+        ("old", "half", None, "old"),
+        ("old", "new", None, "old"),
+        (None, "new", "old", "new"),
+        (None, "half", "old", "old"),
+        ("new", None, "old", "new"),
+        (None, "half", None, None),
+    ],
+)
+def test_after_a_kill_a_whole_site_stands(
+    tmp_path: Path, at_out: str | None, beside: str | None, former: str | None, expected: str | None
+) -> None:
+    out = tmp_path / "site"
+    for place, words in ((out, at_out), (building_place(out), beside), (tmp_path / ".site.former", former)):
+        if words:
+            write_site(place, words, whole=words != "half")
+    put_back = recover(out)
+    assert put_back == (at_out is None and expected is not None)
+    assert (out / "index.html").read_text() == expected if expected else not out.exists()
+    assert [p.name for p in tmp_path.iterdir()] == (["site"] if expected else [])
+
+
+def test_one_build_at_a_time(project: Path) -> None:
+    lock = claim(project)
+    assert lock.read_text() == str(os.getpid())
+    other = (
+        f"import sys; from pathlib import Path; from scoutgen.site.output import claim; claim(Path({str(project)!r}))"
+    )
+    refused = subprocess.run([sys.executable, "-c", other], capture_output=True, text=True, check=False)
+    assert f"another build of this project is running (process {os.getpid()})" in refused.stderr
+    release(lock)
+    allowed = subprocess.run([sys.executable, "-c", other], capture_output=True, text=True, check=False)
+    assert allowed.returncode == 0
+
+
+def test_the_lock_of_a_dead_build_binds_nobody(project: Path) -> None:
+    ended = subprocess.Popen([sys.executable, "-c", ""])
+    ended.wait()
+    lock = project / ".scoutgen" / "lock"
+    lock.parent.mkdir()
+    for words in (str(ended.pid), "not a number", ""):
+        lock.write_text(words)
+        release(claim(project))
+        assert not lock.exists()

@@ -1,0 +1,59 @@
+import json
+import re
+
+import pytest
+
+from scoutgen.site.search import SEPARATOR, Found, fold, index
+
+
+@pytest.mark.parametrize(
+    ("written", "typed"),
+    [
+        ("Iván Núñez", "ivan nunez"),
+        ("O’Dea", "odea"),
+        ("O'Dea", "odea"),
+        ("Łukasz Sørensen", "lukasz sorensen"),
+        ("Weiß", "weiss"),
+        ("Bjarnason-Þór", "bjarnason-thor"),
+        ("#27", "#27"),
+    ],
+)
+def test_folding_leaves_what_any_keyboard_can_type(written: str, typed: str) -> None:
+    assert fold(written) == typed
+    assert fold(typed) == typed
+
+
+def docs(*entries: Found) -> list[dict[str, object]]:
+    found: list[dict[str, object]] = json.loads(index(entries))["docs"]
+    return found
+
+
+def test_a_title_is_found_without_its_accents() -> None:
+    (doc,) = docs(Found("teams/harbor/ivan-nunez/", "Iván Núñez #27 LHP", "fastball", boost=10))
+    assert doc == {
+        "location": "teams/harbor/ivan-nunez/",
+        "title": "Iván Núñez #27 LHP",
+        "keys": "ivan nunez #27 lhp",
+        "text": "fastball",
+        "boost": 10,
+    }
+
+
+def test_words_of_a_text_are_folded_beside_their_spelling() -> None:
+    (doc,) = docs(Found("a/", "A", "Peña throws from Cañada"))
+    assert doc["text"] == "Peña throws from Cañada pena canada"
+
+
+def test_what_the_worker_writes_into_the_page_is_escaped() -> None:
+    (doc,) = docs(Found("a/", "<b>R&D", "<script>x</script>"))
+    assert doc["title"] == "&lt;b&gt;R&amp;D"
+    assert doc["text"] == "&lt;script&gt;x&lt;/script&gt;"
+
+
+def test_numbers_hands_and_names_come_apart_from_what_surrounds_them() -> None:
+    words = re.split(SEPARATOR, "Núñez, Iván · #27 (LHP) O'Dea/1-2")
+    assert words == ["Núñez", "Iván", "27", "LHP", "O", "Dea", "1", "2"]
+
+
+def test_no_name_is_a_stop_word_and_no_word_is_cut() -> None:
+    assert json.loads(index([]))["config"]["pipeline"] == []
