@@ -177,3 +177,26 @@ def test_cells_are_charted_as_the_reader_works_them_out_from_feet(season: Season
     assert list(across["side"]) == [int(side_cell(x)) for x in across["plate_x_ft"]]
     clear = measured[[all(abs(z - edge) > 0.01 for edge in (1.6, 2.2, 2.8, 3.4)) for z in measured["plate_z_ft"]]]
     assert list(clear["height"]) == [int(height_cell(z)) for z in clear["plate_z_ft"]]
+
+
+def test_a_man_was_on_the_field_the_day_somebody_saw_something(season: Season) -> None:
+    pitches = season.pitches
+    played = {
+        (str(man), day.date(), str(source))
+        for column in ("pitcher", "batter", "catcher")
+        for man, day, source in pitches[[column, "date", "source"]].dropna().drop_duplicates().itertuples(index=False)
+    }
+    played |= {
+        (str(man), day.date(), str(source))
+        for man, day, source in season.positions[["player", "date", "source"]].drop_duplicates().itertuples(index=False)
+    }
+    adrift = [
+        (key, one.about, str(one.seen))
+        for (_, key), entry in season.entries.items()
+        for one in entry.observations
+        if (key, one.seen, one.source) not in played
+    ]
+    assert adrift == []
+    days = {(man, day) for man, day, _ in played}
+    graded = [(key, entry.grades.seen) for (_, key), entry in season.entries.items() if entry.grades]
+    assert [one for one in graded if one not in days] == []

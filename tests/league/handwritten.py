@@ -40,7 +40,7 @@ the cards are on paper.
     "pages/how-we-chart.md": """\
 # How we chart
 
-Three of us chart: AJR and TMW from video, DSK at our own games.
+Three of us chart: AJR and TMW from video, DSK at our own games and on Tuesdays.
 
 - **Time to the plate**: first move that commits him, to the mitt. By watch, or by frames where the video is good.
 - **Return throw**: out of the catcher's hand to the pitcher's glove.

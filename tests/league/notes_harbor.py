@@ -14,8 +14,8 @@ TENDENCIES: tuple[Observation, ...] = (
     seen(
         "bullpen",
         "First man out of the bullpen changes from night to night; O'Tierney comes when they lead late.",
-        "2026-04-04",
-        "TMW",
+        "2026-04-03",
+        "AJR",
         "likely",
     ),
     seen(
@@ -71,6 +71,7 @@ ENTRIES: dict[str, Entry] = {
                 "2026-02-20",
                 "TMW",
                 "hunch",
+                source="same_site",
                 expires="2026-03-20",
             ),
             seen(
@@ -166,7 +167,7 @@ ENTRIES: dict[str, Entry] = {
     ),
     "mats-lindqvist": Entry(
         summary="Left-handed reliever; Anders at short is another Lindqvist. Comes in for left-handed hitters.",
-        observations=(seen("use", "Warms up when our left-handed hitters are due.", "2026-03-22", "AJR", "hunch"),),
+        observations=(seen("use", "Warms up when our left-handed hitters are due.", "2026-04-04", "AJR", "hunch"),),
     ),
     "kenzo-marchetti": Entry(
         summary="Joined the roster in March and wears 31 since; look at the date of any chart that says 31.",
@@ -177,20 +178,20 @@ ENTRIES: dict[str, Entry] = {
             seen(
                 "two strikes",
                 "Splitter under the zone when he is ahead. Make him bring it up.",
-                "2026-04-04",
-                "TMW",
+                "2026-04-03",
+                "AJR",
                 "sure",
             ),
             seen(
                 "runner on second",
                 "No look at him with a man on second yet. First one to see it writes it down.",
-                "2026-04-08",
-                "DSK",
+                "2026-04-03",
+                "AJR",
                 "sure",
             ),
         ),
         grades=(
-            "2026-04-04",
+            "2026-04-03",
             "CV",
             "Compact and strong.",
             "Late innings",
@@ -203,7 +204,7 @@ ENTRIES: dict[str, Entry] = {
             seen(
                 "return throw",
                 "Lobs it, standing, most of the time. With a runner on third he does not look first.",
-                "2026-03-22",
+                "2026-03-20",
                 "AJR",
                 "sure",
                 clip="g0320-harbor.mp4 1:06:30",

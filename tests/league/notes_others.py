@@ -56,11 +56,11 @@ ENTRIES: dict[str, dict[str, Entry]] = {
                     "back picks", "To first after a take, no warning.", "2026-03-13", "DSK", "sure", source="own_game"
                 ),
                 seen(
-                    "back picks", "Only with a right-handed hitter up, as far as I saw.", "2026-03-22", "AJR", "hunch"
+                    "back picks", "Only with a right-handed hitter up, as far as I saw.", "2026-03-20", "AJR", "hunch"
                 ),
             ),
             grades=(
-                "2026-03-22",
+                "2026-03-20",
                 "CV",
                 "Strong and quick.",
                 "Regular catcher",
