@@ -188,8 +188,8 @@ def _said() -> Iterator[None]:
     from scoutgen.site.build import log_to  # noqa: PLC0415
 
     handler = logging.StreamHandler(sys.stderr)
-    # Errors come back as exceptions and are shown once, by _with_exit_codes.
-    handler.addFilter(lambda record: record.levelno == logging.WARNING)
+    # Errors come back as exceptions and are shown once, by _with_exit_codes; but those of mkdocs.yml only here.
+    handler.addFilter(lambda record: record.levelno == logging.WARNING or record.name.startswith("mkdocs.config"))
     handler.setFormatter(logging.Formatter("%(levelname)s %(message)s"))
     undo = log_to(handler)
     try:

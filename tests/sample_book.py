@@ -44,13 +44,12 @@ COUNTS = ["0-0", "1-0", "2-0", "3-0", "0-1", "1-1", "2-1", "3-1", "0-2", "1-2", 
 
 def _usage(side: str, seed: int) -> str:
     rows = "\n".join(
-        f"| {count} | {40 + (seed + i) % 30} % ({12 + i} of {30 + i}) | {20 + i} % | 9 of 31 | – | {i + 3} | **{i} of 9** | 0-{i} |"
+        f"| {count} | {40 + (seed + i) % 30} % ({12 + i} of {30 + i}) | {20 + i} % | 9 of 31 | – | {i + 3} "
+        f"| **{i} of 9** | 0-{i} |"
         for i, count in enumerate(COUNTS)
     )
-    return (
-        f"[table:counts Usage by count, {side}]\n\n"
-        f"| Count | Fastball | Slider | Change | Curve | n | Swings | Last |\n|---|---:|---:|---:|---:|---:|---:|---|\n{rows}\n"
-    )
+    head = "| Count | Fastball | Slider | Change | Curve | n | Swings | Last |\n|---|---:|---:|---:|---:|---:|---:|---|"
+    return f"[table:counts Usage by count, {side}]\n\n{head}\n{rows}\n"
 
 
 def pitcher_markdown(name: str, number: str, hand: str, *, seed: int, charts: tuple[str, ...]) -> str:

@@ -62,13 +62,14 @@ def build_site(
         from mkdocs.exceptions import Abort, MkDocsException  # noqa: PLC0415
 
         require_edition(edition)
+        if out is not None:
+            check_out(out, project)
         settings = _settings(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
         try:
             config = load_config(**settings, strict=strict)
             plugin: Any = config.plugins["scoutgen"]
             plugin.progress = progress
             place = Path(config.site_dir)
-            check_out(place, project)
             build(config)
         except Abort as stop:
             raise _reason(stop) from None

@@ -9,12 +9,12 @@ from pathlib import Path
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote, urlsplit
 
-_SILENT = re.compile(r"<!--.*?-->|<(script|style)\b([^>]*)>(.*?)</\1\s*>", re.DOTALL | re.IGNORECASE)
-_TAG = re.compile(r"<([a-zA-Z][a-zA-Z0-9:-]*)((?:\s+[^\s=>\"'/]+(?:\s*=\s*(?:\"[^\"]*\"|'[^']*'|[^\s>\"']+))?)*)\s*/?>")
-_ATTRIBUTE = re.compile(r"([^\s=>\"'/]+)(?:\s*=\s*(?:\"([^\"]*)\"|'([^']*)'|([^\s>\"']+)))?")
-_WORTH_A_LOOK = re.compile(
-    r"\s(?:id|href|src|srcset|action|formaction|data|poster|style|xlink:href|on[a-z]+)\s*=", re.IGNORECASE
-)
+# Comments end where browsers end them, which is not always at "-->".
+_SILENT = re.compile(r"<!--(?:-?>|.*?--!?>)|<(script|style)\b([^>]*)>(.*?)</\1\s*>", re.DOTALL | re.IGNORECASE)
+# Wider than HTML, since browsers are: attributes may follow a slash or a quote, and quotes need not pair.
+_TAG = re.compile(r"<([a-zA-Z][^\s/>]*)((?:[^>\"']+|\"[^\"]*\"|'[^']*'|[\"'])*)")
+_ATTRIBUTE = re.compile(r"([^\s=>\"'/]+)(?:\s*=\s*(?:\"([^\"]*)\"|'([^']*)'|([^\s>]+)))?")
+_WORTH_A_LOOK = re.compile(r"(?:id|href|src|srcset|action|formaction|data|poster|style|on[a-z]+)\s*=", re.IGNORECASE)
 _LEFTOVER = re.compile(r"\[(?:chart|table|side|box|fold|slot):[^\]]*\]?|\{\{|\{%|--8&lt;--|--8<--")
 _CODE = re.compile(r"<(pre|code)\b.*?</\1>", re.DOTALL | re.IGNORECASE)
 _SCHEME = re.compile(r"[a-zA-Z][a-zA-Z0-9+.-]*:")

@@ -2,8 +2,8 @@
 
     python tests/bench/site_speed.py [--opponents 30] [--pages 30]
 
-One run builds the same made-up season three ways: by our plugin with its charts ready, by our plugin with every chart to
-draw, and by stock MkDocs with Material on the same markdown in which the same ready charts stand inline.
+One run builds the same made-up season three ways: by our plugin with its charts ready, by our plugin with every
+chart to draw, and by stock MkDocs with Material on the same markdown in which the same ready charts stand inline.
 """
 
 import argparse
@@ -14,18 +14,17 @@ import shutil
 import sys
 import tempfile
 import time
-from dataclasses import replace
 from pathlib import Path
 from unittest.mock import patch
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from sample_book import edition_book, pitcher_markdown, strip_chart  # noqa: E402
+from sample_book import edition_book, pitcher_markdown, strip_chart
 
-from scoutgen.pages.book import Book, Chart, Page, SearchEntry  # noqa: E402
-from scoutgen.site import plugin  # noqa: E402
-from scoutgen.site.build import build_site  # noqa: E402
-from scoutgen.site.charts import draw_all, figure  # noqa: E402
+from scoutgen.pages.book import Book, Chart, Page, SearchEntry
+from scoutgen.site import plugin
+from scoutgen.site.build import build_site
+from scoutgen.site.charts import draw_all, figure
 
 NAMES = ("Ada", "Bo", "Cal", "Dee", "Eli", "Fay", "Gus", "Hal")
 CHARTS_A_PAGE = 3
@@ -113,8 +112,8 @@ def main() -> None:
         stock_folder = root / "stock"
         stock_folder.mkdir()
         config_file = stock_project(book, stock_folder, svg)
-        from mkdocs.commands.build import build  # noqa: PLC0415
-        from mkdocs.config import load_config  # noqa: PLC0415
+        from mkdocs.commands.build import build
+        from mkdocs.config import load_config
 
         build(load_config(str(config_file)))
         # As ours: the second build, over the site of the first.
@@ -124,15 +123,11 @@ def main() -> None:
         shutil.rmtree(ours / "site")
     print(f"{count} pages, {len(book.charts)} charts")
     print(f"stock MkDocs, charts inline   {stock:7.1f} s  {1000 * stock / count:6.1f} ms a page")
-    print(
-        f"ours, charts ready            {warm:7.1f} s  {1000 * warm / count:6.1f} ms a page  {warm / stock:.2f} of stock"
-    )
-    print(
-        f"ours, every chart to draw     {cold:7.1f} s  {1000 * cold / count:6.1f} ms a page  {cold / stock:.2f} of stock"
-    )
-    print(
-        f"drawing alone                 {cold - warm:7.1f} s  {1000 * (cold - warm) / len(book.charts):6.1f} ms a chart"
-    )
+    for what, took in (("charts ready", warm), ("every chart to draw", cold)):
+        each, ratio = 1000 * took / count, took / stock
+        print(f"ours, {what:23s} {took:7.1f} s  {each:6.1f} ms a page  {ratio:.2f} of stock")
+    drawing = cold - warm
+    print(f"drawing alone                 {drawing:7.1f} s  {1000 * drawing / len(book.charts):6.1f} ms a chart")
     print(f"pitcher page, gzip: next page {alone / 1000:.1f} KB, first visit {first / 1000:.1f} KB", end="")
     print(f" and the search index {index / 1000:.1f} KB; site {weight:.1f} MB")
 

@@ -74,5 +74,5 @@ def test_a_figure_has_a_name_and_a_description() -> None:
 
 def test_a_chart_that_asks_the_network_is_not_drawn() -> None:
     spec = '{"data":{"url":"https://example.org/x.csv"},"mark":"point","encoding":{"x":{"field":"a","type":"quantitative"}}}'
-    with pytest.raises(ValueError, match="(?i)not allowed|denied|access"):
+    with pytest.raises(ValueError, match=r"(?i)not allowed|denied|access"):
         charts.draw(spec)
