@@ -29,7 +29,7 @@ NAME_PATTERN = rf"^(?!.*&(?:#|[A-Za-z0-9]{{2}}))(?=.*[^\s.,'’\-])[^{_NOT_IN_NA
 KEY_PATTERN = r"^[a-z0-9][a-z0-9-]*$"
 # Line breaks and tabs are a writer's own; what turns the reading direction around or shows nothing is not.
 TEXT_PATTERN = r"^(?=[\s\S]*\S)[^\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufeff\ud800-\udfff]*$"
-NUMBER_PATTERN = r"^-?[0-9]{1,9}(\.[0-9]{1,9})?$"
+NUMBER_PATTERN = r"^-?(?:[0-9]{1,9}(?:\.[0-9]{1,9})?|\.[0-9]{1,9})$"
 WHOLE_PATTERN = r"^-?[0-9]{1,9}$"
 DATE_PATTERN = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"
 JERSEY_PATTERN = r"^[0-9]{1,2}$"

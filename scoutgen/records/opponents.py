@@ -26,7 +26,7 @@ from scoutgen.records.fields import (
     why_not_a_key,
 )
 from scoutgen.records.problems import Problem
-from scoutgen.records.roster import LARGEST_ROSTER, RosterPlayer, clashes
+from scoutgen.records.roster import LARGEST_ROSTER, RosterPlayer, roster_problems
 from scoutgen.records.sentences import said
 from scoutgen.records.textfile import relative
 from scoutgen.records.yamlfile import KeyPath
@@ -247,7 +247,7 @@ def _read_team(folder: Path, root: Path, as_of: date) -> tuple[Team | None, list
     record, source, problems = read_record(path, root, TeamFile)
     if record is None or "roster" in source.left_out:
         return None, problems
-    problems += clashes(record.roster, source)
+    problems += roster_problems(record.roster, source)
     problems += late_observations(record.tendencies, ("tendencies",), source, as_of)
     team = Team(folder.name, record.name, False, True, record.park, record.tendencies, record.roster, source.file)
     return team, problems

@@ -18,7 +18,7 @@ from scoutgen.records.fields import (
     in_one_line,
 )
 from scoutgen.records.problems import Problem
-from scoutgen.records.roster import LARGEST_ROSTER, OwnPlayer, clashes
+from scoutgen.records.roster import LARGEST_ROSTER, OwnPlayer, roster_problems
 from scoutgen.records.sentences import said
 from scoutgen.records.vocabulary import DEFAULT_PITCHES
 from scoutgen.records.yamlrecord import YamlSource, read_record
@@ -126,6 +126,7 @@ class Thresholds(Record):
     lean: Half = Field(0.20, description="... up to which it is a lean; wider prints words and 'k of n' only.")
     few_readings: Few = Field(5, description="Fewer watch readings than this are called few.")
     few_games: Few = Field(2, description="Fewer games than this are called few.")
+    few_pitches: Few = Field(10, description="A situation with fewer pitches or looks than this gets no percent, however sure the estimate.")
     few_looks: Few = Field(3, description="Fewer looks at a habit or a position than this show nothing yet.")
     stale_days: Annotated[int, between(1, 1000), AS_WHOLE] = Field(
         21, description="Last seen longer ago than this is called old."
@@ -213,7 +214,7 @@ def read_program(root: Path) -> tuple[Program, list[Problem]]:
         problems.append(
             source.problem(("key",), "is missing; a roster needs the team's key as the games table writes it")
         )
-    problems += clashes(program.roster, source)
+    problems += roster_problems(program.roster, source)
     problems += _alias_clashes(program, source)
     return program, problems
 

@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal, Self, TypeAlias
 
 from pydantic import Field, model_validator
 
-from scoutgen.records.check import did_you_mean, listed
+from scoutgen.records.check import did_you_mean, listed, quoted
 from scoutgen.records.fields import AS_NUMBER, IsoDate, Jersey, Key, Name, Record, between, in_one_line, one_of, slug
 from scoutgen.records.problems import Problem
 from scoutgen.records.sentences import said, shown
@@ -48,7 +48,7 @@ class RosterPlayer(Record):
     @classmethod
     def _key_from_name(cls, data: Any) -> Any:  # noqa: ANN401 - whatever the file holds
         if isinstance(data, dict) and "key" not in data and isinstance(data.get("name"), str):
-            return {**data, "key": slug(data["name"]) or data["name"]}
+            return {**data, "key": slug(data["name"])} if slug(data["name"]) else data
         return data
 
     @model_validator(mode="after")
@@ -127,16 +127,19 @@ def find_player(roster: Iterable[RosterPlayer], text: str, day: date | None = No
     return None, f"{shown(word)} is not on the roster{did_you_mean(word, names) or f'; {nobody}'}"
 
 
-def clashes(roster: Sequence[RosterPlayer], source: YamlSource) -> list[Problem]:
-    """Where two men of one roster cannot be told apart.
+def roster_problems(roster: Sequence[RosterPlayer], source: YamlSource) -> list[Problem]:
+    """Men without a key, and where two men of one roster cannot be told apart.
 
-    Two men may wear one number in one season when from_date and until_date keep them apart.
+    A name without a Latin letter or a digit makes no key. Two men may wear one number in one season when from_date and until_date keep them apart.
     """
     found: list[Problem] = []
     for later, man in enumerate(roster):
+        if not man.key:
+            text = f"is missing, and none can be made from {quoted(man.name)}; write one"
+            found.append(source.problem(("roster", later, "key"), text))
         for earlier, other in enumerate(roster[:later]):
             line = source.line(("roster", earlier))
-            if man.key == other.key:
+            if man.key and man.key == other.key:
                 text = f"two men have the key '{man.key}' (the other in line {line}); give one of them a key of his own"
                 found.append(source.problem(("roster", later, "key"), text))
             if man.number is not None and man.number == other.number and _overlap(man, other):

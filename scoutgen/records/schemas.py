@@ -43,12 +43,17 @@ def schema_text(name: str) -> str:
     return json.dumps(schema(name), indent=2, ensure_ascii=False) + "\n"
 
 
+def schema_file(name: str) -> str:
+    """The name of the schema's file, e.g. program.schema.json."""
+    return f"{name}.schema.json"
+
+
 def write_schemas(out: Path) -> list[Path]:
     """Write every schema into a folder, e.g. schemas/program.schema.json; the files written, in order."""
     out.mkdir(parents=True, exist_ok=True)
     written = []
     for name in MODELS:
-        path = out / f"{name}.schema.json"
+        path = out / schema_file(name)
         path.write_text(schema_text(name), encoding="utf-8")
         written.append(path)
     return written

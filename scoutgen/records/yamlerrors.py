@@ -22,7 +22,7 @@ class Saying:
 
 
 SAYINGS = (
-    Saying(r"found character '\\\\t'|found a tab", "a tab stands where only spaces may; replace it by spaces"),
+    Saying(r"found character '\\t'|found a tab", "a tab stands where only spaces may; replace it by spaces"),
     Saying("unexpected end of stream", "a quote that opens here is never closed; add the closing quote", at_start=True),
     Saying(
         "unexpected document separator",
@@ -49,7 +49,7 @@ SAYINGS = (
     Saying("escape", "in double quotes a backslash begins a code; use single quotes", at_start=True),
     Saying("chomping or indentation indicators", "after | or > the text starts in the next line, indented"),
     Saying(
-        "block sequence entries are not allowed",
+        "sequence entries are not allowed",
         "a list item ('- ') cannot stand here; put it in a line of its own under its key",
     ),
     Saying("expected the node content", "a value is missing here, or a text needs quotes"),
@@ -69,4 +69,4 @@ def plain_yaml_error(error: yaml.MarkedYAMLError) -> tuple[int, str]:
         return (mark.line + 1 if mark else 0), f"cannot be read as YAML here ({problem or 'unknown reason'})"
     place = start if saying.at_start and start is not None else mark
     character = re.search(r"found character '(.+?)'", problem)
-    return (place.line + 1 if place else 0), saying.words.format(character.group(1) if character else "this")
+    return (place.line + 1 if place else 0), saying.words.replace("{}", character.group(1) if character else "this")
