@@ -36,7 +36,7 @@ def player_freshness(games: pd.DataFrame, frames: Mapping[str, pd.DataFrame]) ->
     Returns:
         One row per team and player charted anywhere: FRESH_COLUMNS. `games` in which he was charted; `pitches` thrown
         and `caught`; rows of each other table, together `readings`; games per source; `charted_by`, the initials in
-        alphabetical order, parted by ", ".
+        alphabetical order, parted by ", ", missing where none were written.
     """
     return _freshness(games, frames, ["team", "player"])[FRESH_COLUMNS]
 
@@ -70,7 +70,10 @@ def _seen(frames: Mapping[str, pd.DataFrame], column: str, who: list[str]) -> pd
     if name not in frames or frames[name].empty:
         return empty
     keys = [{"player": player, "team": team}[key] for key in who]
-    rows = frames[name].groupby([*keys, "game"], observed=True, sort=False).size().rename("rows").reset_index()
+    charted = frames[name]
+    if column == "caught":
+        charted = charted[charted[player].notna()]
+    rows = charted.groupby([*keys, "game"], observed=True, sort=False).size().rename("rows").reset_index()
     rows = rows.rename(columns=dict(zip(keys, who, strict=True)))
     return rows.astype(dict.fromkeys([*who, "game"], object)).assign(column=column)
 
@@ -80,7 +83,7 @@ def _games(games: pd.DataFrame) -> pd.DataFrame:
     return rows.assign(**{source: games["source"].eq(source).astype("int64") for source in SOURCES})
 
 
-def _initials(texts: pd.Series) -> str:
-    """Each chart keeper once; a game charted by two names both, parted by a comma."""
+def _initials(texts: pd.Series) -> str | None:
+    """Each chart keeper once, None where nobody is named; a game charted by two names both, parted by a comma."""
     names = {name.strip() for text in texts.dropna() for name in str(text).split(",")}
-    return ", ".join(sorted(names - {""}))
+    return ", ".join(sorted(names - {""})) or None

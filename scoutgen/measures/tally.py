@@ -74,21 +74,27 @@ def with_pooled_shares(table: pd.DataFrame, alike: Sequence[str]) -> pd.DataFram
     values = np.full((len(table), 3), np.nan)
     codes = table.groupby(list(alike), observed=True, sort=False, dropna=False).ngroup().to_numpy()
     k, n = table["k"].to_numpy(np.float64), table["n"].to_numpy(np.float64)
-    order = np.argsort(codes, kind="stable")
+    # Within a group by n and k, so that groups that saw the same are recognised and worked out once.
+    order = np.lexsort([k, n, codes])
+    known: dict[tuple[bytes, bytes], Floats] = {}
     for rows in np.split(order, np.flatnonzero(np.diff(codes[order])) + 1):
-        if len(rows) > MANY:
-            values[rows] = _lean_on_many(k[rows], n[rows])
-        elif len(rows):
-            pooled = pooled_rates(pd.DataFrame({"k": k[rows], "n": n[rows]}))
-            values[rows] = pooled[["share", "low", "high"]].to_numpy()
+        same = (k[rows].tobytes(), n[rows].tobytes())
+        if same not in known:
+            known[same] = _lean_on_many(k[rows], n[rows]) if len(rows) > MANY else _lean_on_few(k[rows], n[rows])
+        values[rows] = known[same]
     out[["share", "low", "high"]] = values
     columns = [c for c in table.columns if c not in COUNTED]
     return out[[*columns, *SHARE, *[c for c in ("games", "last_seen") if c in table]]]
 
 
+def _lean_on_few(k: Floats, n: Floats) -> Floats:
+    pooled = pooled_rates(pd.DataFrame({"k": k, "n": n}))
+    return pooled[["share", "low", "high"]].to_numpy(dtype=np.float64)
+
+
 def _lean_on_many(k: Floats, n: Floats) -> Floats:
-    by_size = np.argsort(n, kind="stable")
-    some = by_size[np.linspace(0, len(n) - 1, MANY).round().astype(np.int64)]
+    """As `_lean_on_few`; `n` in rising order."""
+    some = np.linspace(0, len(n) - 1, MANY).round().astype(np.int64)
     common = pool(k[some], n[some])
     # Everybody's mean, each weighted by what his looks say about it beside his own distance from it; and one look at
     # the mean of the some, so that it stays off 0 and 1.

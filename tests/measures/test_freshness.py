@@ -40,6 +40,13 @@ def test_a_team_has_what_names_no_player_too() -> None:
     assert table[["team", "games", "pitches", "habits", "readings"]].to_numpy().tolist() == [["harbor", 3, 3, 1, 3]]
 
 
+def test_nobody_named_is_missing_and_a_catcher_not_charted_caught_nothing() -> None:
+    pitches = frame("pitches", {"game": "g3"}, pitcher="reyes", pitcher_team="harbor")
+    for table in (player_freshness(GAMES, {"pitches": pitches}), team_freshness(GAMES, {"pitches": pitches})):
+        assert table["charted_by"].isna().all()
+        assert table[["pitches", "caught"]].to_numpy().tolist() == [[1, 0]]
+
+
 def test_nothing_charted() -> None:
     table = player_freshness(frame("games"), {})
     assert table.empty

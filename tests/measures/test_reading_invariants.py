@@ -116,7 +116,8 @@ SEASONS = st.fixed_dictionaries({
     "holds": rows(
         "holds", team=TEAMS, pitcher=MEN, bases=st.sampled_from(["1", "2", "3", "12", "123"]),
         looks=maybe(0, 1, 2, 3, 9), balls=maybe(0, 3), strikes=maybe(0, 2), hold_seconds=maybe(0.0, 1.2, 4.0),
-        style=maybe("stretch", "slide_step"), then=st.sampled_from(["pitch", "pickoff_1", "pickoff_2", "pickoff_3", "step_off", "balk"]),
+        style=maybe("stretch", "slide_step"),
+        then=st.sampled_from(["pitch", "pickoff_1", "pickoff_2", "pickoff_3", "step_off", "balk"]),
     ),
     "throws": rows(
         "throws", team=TEAMS, catcher=MEN, to=st.sampled_from(["1", "2", "3", "home"]),
@@ -134,7 +135,8 @@ SEASONS = st.fixed_dictionaries({
     "pitches": rows(
         "pitches", pitcher_team=TEAMS, pitcher=MEN, catcher=maybe("okafor"), bats=maybe("L", "R"),
         inning=maybe(1, 2, 5, 7), pitch=maybe("fastball", "sinker", "curve"), speed_mph=maybe(88.0, 91.5, 93.0),
-        height=maybe(1, 3, 5), side=maybe(1, 2, 5), result=maybe("ball", "called_strike", "foul_tip", "foul", "in_play", "clock_ball"),
+        height=maybe(1, 3, 5), side=maybe(1, 2, 5),
+        result=maybe("ball", "called_strike", "foul_tip", "foul", "in_play", "clock_ball"),
     ),
     "games": st.just(frame("games", *[
         {"game": g, "date": d, "source": s, "charted_by": b}
@@ -145,7 +147,7 @@ SEASONS = st.fixed_dictionaries({
 
 
 @pytest.mark.parametrize("name", MEASURES)
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(season=SEASONS)
 def test_shares_lie_within_their_intervals_and_keys_are_unique(name: str, season: Frames) -> None:
     measure, columns, keys = MEASURES[name]
@@ -174,7 +176,7 @@ def test_shares_lie_within_their_intervals_and_keys_are_unique(name: str, season
 
 
 @pytest.mark.parametrize("name", MEASURES)
-@settings(max_examples=10, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(season=SEASONS, seed=st.integers(0, 99))
 def test_the_order_rows_were_charted_in_changes_nothing(name: str, season: Frames, seed: int) -> None:
     measure = MEASURES[name][0]
@@ -193,7 +195,7 @@ def test_nothing_charted_gives_an_empty_table_with_all_its_columns(name: str) ->
 
 
 @pytest.mark.parametrize("name", MEASURES)
-@settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=4, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(season=SEASONS)
 def test_the_frames_read_are_left_as_they_were(name: str, season: Frames) -> None:
     before = {table: rows.copy(deep=True) for table, rows in season.items()}

@@ -134,7 +134,7 @@ def test_it_holds_with_few_men_too(men: int) -> None:
         table = time_summary(charted(readings[:, :4], "watch"))
         table = table[table["style"].eq("stretch") & table["bases"].eq("1")].sort_values("player")
         inside += list((table["low"].to_numpy() <= readings[:, 4]) & (readings[:, 4] <= table["high"].to_numpy()))
-    assert 0.86 <= np.mean(inside) <= 0.95
+    assert 0.86 <= np.mean(inside) <= 0.94
 
 
 @pytest.mark.parametrize("own", [0.06, 0.12])
