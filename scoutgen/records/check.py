@@ -50,18 +50,12 @@ def did_you_mean(word: str, names: Iterable[str]) -> str:
     return f"; did you mean {quoted(close[0])}?" if close else ""
 
 
-def a(noun: str) -> str:
-    """The noun with its article."""
-    return f"an {noun}" if noun[:1].lower() in "aeiou" else f"a {noun}"
-
-
 @dataclass(frozen=True)
 class FieldCheck:
     """One column's rules, read off its declaration.
 
     Attributes:
         name: the column.
-        noun: what one cell of it is called.
         kind: which sort of column the frame gets.
         required: must be filled in every row.
         allowed: the closed vocabulary, if it has one.
@@ -73,7 +67,6 @@ class FieldCheck:
     """
 
     name: str
-    noun: str
     kind: Kind
     required: bool
     allowed: tuple[str, ...]
@@ -115,19 +108,19 @@ class FieldCheck:
         kind = error["type"]
         blank = "" if self.required else "; leave the cell blank if it was not charted"
         if kind == "literal_error":
-            ending = did_you_mean(text, self.allowed)
-            return f"{quoted(text)} is not {a(self.noun)}{ending or ';'} {self.options()}"
+            close = did_you_mean(text, self.allowed)
+            write = listed(word or "nothing" for word in self.allowed)
+            return (
+                f"{quoted(text)} is not allowed{close} Write {write}"
+                if close
+                else f"{quoted(text)} is not allowed; write {write}"
+            )
         if kind in ("greater_than_equal", "less_than_equal"):
             side = "small" if kind == "greater_than_equal" else "large"
             return f"{quoted(text)} is too {side}; allowed are {self.low:g} to {self.high:g}{blank}"
         if kind == "string_too_long":
             return f"{quoted(text)} is {len(text):,} characters long; at most {self.longest:,} are read; shorten it"
         return error["msg"]
-
-    def options(self) -> str:
-        """The vocabulary as a sentence; empty for an open one."""
-        words = [word or "a blank" for word in self.allowed]
-        return f"Allowed are {listed(words, 'and')}" if words else ""
 
     def when_blank(self) -> str:
         """What to say of a required cell that is blank."""
@@ -150,7 +143,6 @@ def _check_of(name: str, field: FieldInfo) -> FieldCheck:
     allowed = tuple(map(str, facts.get("enum", [facts["const"]] if "const" in facts else [])))
     return FieldCheck(
         name=name,
-        noun=field.title or name.replace("_", " "),
         kind=_kind(whole_type),
         required=field.is_required(),
         allowed=allowed,

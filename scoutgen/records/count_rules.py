@@ -1,9 +1,12 @@
 """Can this count follow from the pitch before, and can this pitch end the plate appearance so?
 
-Official Baseball Rules (2019 edition): a walk is four balls and a strikeout three strikes (definitions of terms; 5.05(b)(1),
-5.09(a)(2)-(4)); a foul not caught is a strike unless there are two (definition of a strike, (d)); a foul tip and a foul bunt
-are strikes with two strikes too (definition of a foul tip; 5.09(a)(4)). Rule numbers are from memory.
+Official Baseball Rules (2019 edition): a walk is four balls and a strikeout three strikes (definitions of terms;
+5.05(b)(1), 5.09(a)(2)-(4)); a foul not caught is a strike unless there are two (definition of a strike, (d)); a foul
+tip and a foul bunt are strikes with two strikes too (definition of a foul tip; 5.09(a)(4)). The rule numbers are from
+memory.
 """
+
+from collections.abc import Callable
 
 import numpy as np
 import numpy.typing as npt
@@ -42,7 +45,11 @@ def _texts(frame: pd.DataFrame, column: str) -> npt.NDArray[np.object_]:
 
 def _same_as_before(frame: pd.DataFrame, column: str, *, filled: bool) -> Mask:
     """Rows whose cell says the same as the row before; with `filled`, blanks are not the same."""
-    codes = frame[column].cat.codes.to_numpy() if frame[column].dtype == "category" else frame[column].to_numpy(float, na_value=-1)
+    codes = (
+        frame[column].cat.codes.to_numpy()
+        if frame[column].dtype == "category"
+        else frame[column].to_numpy(float, na_value=-1)
+    )
     same = np.zeros(len(codes), bool)
     same[1:] = codes[1:] == codes[:-1]
     return same & (codes >= 0) if filled else same
@@ -51,8 +58,8 @@ def _same_as_before(frame: pd.DataFrame, column: str, *, filled: bool) -> Mask:
 def check_counts(rows: Rows) -> None:
     """Warn of a count that cannot follow from the row before of the same plate appearance.
 
-    Two rows are of one plate appearance where they stand one after the other and name the same game, inning, half, pitcher
-    and batter; a blank inning or half must be blank in both, a blank batter says too little.
+    Two rows are of one plate appearance where they stand one after the other and name the same game, inning, half,
+    pitcher and batter; a blank inning or half must be blank in both, a blank batter says too little.
     """
     frame = rows.frame
     if len(frame) < 2:
@@ -78,8 +85,8 @@ def check_counts(rows: Rows) -> None:
     def text(row: int) -> str:
         before = f"{balls[row - 1]:.0f}-{strikes[row - 1]:.0f}"
         return (
-            f"{balls[row]:.0f}-{strikes[row]:.0f} cannot follow: line {frame['line'].iat[row - 1]} has {before} and "
-            f"{names[result.codes.iat[row - 1]]}, so the count is {after_balls[row - 1]:.0f}-{after_strikes[row - 1]:.0f}; "
+            f"{balls[row]:.0f}-{strikes[row]:.0f} cannot follow: line {rows.cell(row - 1, 'line')} has {before} and "
+            f"{rows.cell(row - 1, 'result')}, so the count is {after_balls[row - 1]:.0f}-{after_strikes[row - 1]:.0f}; "
             "is a pitch missing or a count wrong?"
         )
 
@@ -98,18 +105,26 @@ def check_plays(rows: Rows) -> None:
     balls, strikes = (part[name].to_numpy(float, na_value=np.nan) for name in ("balls", "strikes"))
     charted = pd.notna(result)
     fits = np.array([not c or r in PLAY_NEEDS[p] for p, r, c in zip(play, result, charted, strict=True)])
-    say(rows, places[~fits], lambda i: f"{frame['play'].iat[i]} cannot come of a pitch that is {frame['result'].iat[i]}; it comes of "
-        f"{' or '.join(PLAY_NEEDS[frame['play'].iat[i]])}")  # fmt: skip
+
+    def contradiction(row: int) -> str:
+        needs = " or ".join(PLAY_NEEDS[rows.cell(row, "play")])
+        return (
+            f"{rows.cell(row, 'play')} cannot come of a pitch that is {rows.cell(row, 'result')}; it comes of {needs}"
+        )
+
+    def too_early(row: int) -> str:
+        return f"a walk comes with 3 balls, but this row has {rows.cell(row, 'balls')}; correct one of the two"
+
+    def too_soon(row: int) -> str:
+        return f"a strikeout comes with 2 strikes, but this row has {rows.cell(row, 'strikes')}; correct one of the two"
+
+    _warn(rows, places[~fits], contradiction)
     # A walk given from the bench may come at any count.
-    too_early = fits & (play == "walk") & (balls < 3) & (result != "intentional_ball")
-    say(rows, places[too_early], lambda i: f"a walk comes with 3 balls, but this row has {frame['balls'].iat[i]}; correct one of the two")
-    too_few = fits & (play == "strikeout") & (strikes < 2)
-    say(rows, places[too_few], lambda i: f"a strikeout comes with 2 strikes, but this row has {frame['strikes'].iat[i]}; correct one of "
-        "the two")  # fmt: skip
+    _warn(rows, places[fits & (play == "walk") & (balls < 3) & (result != "intentional_ball")], too_early)
+    _warn(rows, places[fits & (play == "strikeout") & (strikes < 2)], too_soon)
 
 
-def say(rows: Rows, places: npt.NDArray[np.int64], text: "object") -> None:
-    """Warn of plays at these rows."""
+def _warn(rows: Rows, places: npt.NDArray[np.int64], text: Callable[[int], str]) -> None:
     where = np.zeros(len(rows.frame), bool)
     where[places] = True
-    rows.flag(where, "play", text, "warning")  # type: ignore[arg-type]
+    rows.flag(where, "play", text, "warning")

@@ -1,6 +1,7 @@
 """What do rows say that other rows, other files or the calendar contradict?"""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -19,7 +20,7 @@ HARD_NUMBERS = {
     "habits": ("feet",),
     "positions": ("depth_ft", "off_bag_ft"),
 }
-# A row that fills all of these is charted so fully that its exact likeness is a second copy (pitches) or looks like one. Looks
+# A row that fills all of these is charted so fully that its exact likeness is a copy (pitches) or looks like one. Looks
 # at habits and positions have no such row: the same man does the same thing pitch after pitch.
 FULLY_CHARTED = {
     "pitches": ("game", "inning", "half", "batter", "balls", "strikes", "result"),
@@ -53,8 +54,8 @@ def check_games_known(rows: Rows, games: Rows, *, made_up: bool) -> None:
     def text(row: int) -> str:
         word = column.categories[codes[row]]
         close = nearest(word, sorted(fine), 2)
-        meant = f"; did you mean {' or '.join(map(quoted, close))}?" if close else ";"
-        return f"{quoted(word)} is not a game of data/games{meant} Add it there or correct it here"
+        meant = f"; did you mean {' or '.join(map(quoted, close))}? Add it there" if close else "; add it there"
+        return f"{quoted(word)} is not a game of data/games{meant}, or correct it here"
 
     rows.flag(unknown, "game", text, by=codes)
 
@@ -70,11 +71,12 @@ def check_second_hand(rows: Rows, second_hand: set[str]) -> None:
             heard & rows.frame[name].notna().to_numpy(bool),
             name,
             "the game is charted second_hand, and a number that nobody of ours measured cannot stand behind a page; "
-            "put it in an observation, or leave the cell blank" + (" (delete the row)" if rows.table == "times" else ""),
+            "put it in an observation, or leave the cell blank"
+            + (" (delete the row)" if rows.table == "times" else ""),
         )
 
 
-def check_team_plays(rows: Rows, directory: Directory, teams: dict[str, Sequence[str]]) -> None:
+def check_team_plays(rows: Rows, directory: Directory, teams: Mapping[str, Sequence[str]]) -> None:
     """A row's team is one of the two that the game names.
 
     Args:
@@ -93,8 +95,8 @@ def check_team_plays(rows: Rows, directory: Directory, teams: dict[str, Sequence
         where = pd.MultiIndex.from_frame(frame[["game", "team"]].astype("object")).isin(list(wrong))
 
         def text(row: int) -> str:
-            playing = " and ".join(quoted(team) for team in teams[frame["game"].iat[row]])
-            return f"{quoted(directory.teams[frame['team'].iat[row]].name)} does not play in this game; {playing} do"
+            playing = " and ".join(quoted(team) for team in teams[rows.cell(row, "game")])
+            return f"{quoted(directory.teams[rows.cell(row, 'team')].name)} does not play in this game; {playing} do"
 
         rows.flag(np.asarray(where), "team", text)
 
@@ -110,17 +112,33 @@ def check_order(rows: Rows) -> None:
     half = frame["half"].cat.codes.to_numpy().astype(float) if "half" in frame else np.zeros(len(frame))
     half = np.where(half < 0, np.nan, half)
     outs = frame["outs"].to_numpy(float, na_value=np.nan)
+    slip = "is it a slip, or are rows out of order?"
     back = _falls(inning) & together
-    rows.flag(back, "inning", lambda i: f"goes back from {inning[i - 1]:.0f} to {inning[i]:.0f} after line {frame['line'].iat[i - 1]}; "
-              "is it a slip, or are rows out of order?", "warning")  # fmt: skip
+    rows.flag(
+        back,
+        "inning",
+        lambda i: f"goes back from {inning[i - 1]:.0f} to {inning[i]:.0f} after {rows.place(i - 1, i)}; {slip}",
+        "warning",
+    )
     same_inning = together & np.concatenate([[False], inning[1:] == inning[:-1]])
     back = _falls(half) & same_inning
-    rows.flag(back, "half", lambda i: f"goes back from bottom to top of inning {inning[i]:.0f} after line {frame['line'].iat[i - 1]}; "
-              "is it a slip, or are rows out of order?", "warning")  # fmt: skip
+    rows.flag(
+        back,
+        "half",
+        lambda i: f"goes back to the top of inning {inning[i]:.0f} after {rows.place(i - 1, i)}; {slip}",
+        "warning",
+    )
     same_half = same_inning & np.concatenate([[False], half[1:] == half[:-1]])
     back = _falls(outs) & same_half
-    rows.flag(back, "outs", lambda i: f"go back from {outs[i - 1]:.0f} to {outs[i]:.0f} in one half inning after line "
-              f"{frame['line'].iat[i - 1]}; is it a slip, or are rows out of order?", "warning")  # fmt: skip
+    rows.flag(
+        back,
+        "outs",
+        lambda i: (
+            f"go back from {outs[i - 1]:.0f} to {outs[i]:.0f} after {rows.place(i - 1, i)} in the same half inning; "
+            f"{slip}"
+        ),
+        "warning",
+    )
 
 
 def _falls(values: npt.NDArray[np.float64]) -> Mask:
@@ -153,23 +171,24 @@ def check_twice(rows: Rows) -> None:
     again = alike[part.duplicated().to_numpy()]
     if not again.size:
         return
-    first = part.groupby(list(part.columns), dropna=False, sort=False).ngroup()
-    origin = dict(zip(first.drop_duplicates().to_numpy().tolist(), first.drop_duplicates().index.tolist(), strict=True))
+    group = part.groupby(names, dropna=False, sort=False).ngroup().to_numpy()
+    number = dict(zip(alike.tolist(), group.tolist(), strict=True))
+    first = {n: place for place, n in reversed(number.items())}
     where = np.zeros(len(frame), bool)
     where[again] = True
 
     def text(row: int) -> str:
-        there = origin[int(first.at[row])]
-        same_file = frame["file"].iat[there] == frame["file"].iat[row]
-        place = f"line {frame['line'].iat[there]}" if same_file else f"{frame['file'].iat[there]}:{frame['line'].iat[there]}"
+        other = rows.place(first[number[row]], row)
         if rows.table == "pitches":
-            return f"is the same pitch as {place} (game, inning, half, batter, count and all else); delete one of the two"
-        return f"says exactly the same as {place}; delete one if it was typed twice"
+            return (
+                f"is the same pitch as {other} (game, inning, half, batter, count and all else); delete one of the two"
+            )
+        return f"says exactly the same as {other}; delete one if it was typed twice"
 
     rows.flag(where, "", text, "error" if rows.table == "pitches" else "warning")
 
 
-def _bits(column: "pd.Series[object]") -> npt.NDArray[np.uint64]:
+def _bits(column: "pd.Series[Any]") -> npt.NDArray[np.uint64]:
     if column.dtype == "category":
         return column.cat.codes.to_numpy().astype(np.int64).view(np.uint64)
     values = column.to_numpy(float, na_value=-9999.0)

@@ -1,15 +1,13 @@
 """What do a table's CSV files hold, cell by cell, and in which line as an editor counts it?
 
-Strict RFC 4180 by the standard library's reader: quoted commas, doubled quotes, line breaks in quotes, any line ends. Every
-column is kept as numbers that point into its list of different texts, filled chunk by chunk, so that a million rows are
-never in memory as texts.
+Strict RFC 4180 by the standard library's reader: quoted commas, doubled quotes, line breaks in quotes, any line
+ends. Every column is kept as numbers that point into its list of different texts, filled chunk by chunk, so that a
+million rows are never in memory as texts.
 """
 
 import codecs
-import csv
 import io
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -17,6 +15,7 @@ import numpy.typing as npt
 
 from scoutgen.records.check import listed, quoted
 from scoutgen.records.csvheader import read_header
+from scoutgen.records.csvlines import Trouble, in_words, longest_cell, numbered_rows
 from scoutgen.records.folder import DataFile, why_not_text
 from scoutgen.records.plainlines import Column, all_blank, is_plain_line, plain_blocks
 from scoutgen.records.problems import Problem
@@ -24,7 +23,6 @@ from scoutgen.records.problems import Problem
 Codes = npt.NDArray[np.int32]
 # Small enough to stay in the processor's cache: larger chunks are three times slower.
 CHUNK_ROWS = 1_000
-LONGEST_CELL_READ = 1_000_000
 ABSENT = -1
 
 
@@ -133,7 +131,7 @@ class _Reading:
                 else:
                     stream.seek(0)
                 rest = io.TextIOWrapper(stream, encoding="utf-8" if lines else "utf-8-sig", newline="")
-                with _longest_cell(LONGEST_CELL_READ):
+                with longest_cell():
                     yield from self.rows(rest, lines)
         except (OSError, UnicodeDecodeError):
             self.say(0, "cannot be read to its end; was it changed or taken away meanwhile?", unread=True)
@@ -167,8 +165,8 @@ class _Reading:
         """A column without a name may only be empty, as spreadsheets leave them."""
         filled = next((i for i, cell in enumerate(cells) if cell.strip()), None)
         if filled is not None:
-            text = f"{quoted(cells[filled])} stands in column {place + 1}, which has no name in the header; name it or empty it"
-            self.say(int(starts[filled]), text)
+            text = f"{quoted(cells[filled])} stands in column {place + 1}, which has no name in the header"
+            self.say(int(starts[filled]), f"{text}; name it or empty it")
 
     def rows(self, stream: Iterable[str], before: int) -> Iterator[Chunk]:
         """Read by the standard library's reader.
@@ -177,39 +175,36 @@ class _Reading:
             stream: lines with their ends.
             before: lines of the file that have been read already.
         """
-        reader = csv.reader(stream, strict=True)
         starts: list[int] = []
         rows: list[list[str]] = []
-        last, width = before, len(self.header) or -1
-        while True:
-            try:
-                for row in reader:
-                    start, last = last + 1, before + reader.line_num
-                    if len(row) == width:
-                        rows.append(row)
-                        starts.append(start)
-                        if len(rows) >= CHUNK_ROWS:
-                            yield self.chunk(starts, rows)
-                            starts, rows = [], []
-                    elif not any(map(str.strip, row)):
-                        continue
-                    elif self.header:
-                        self.say(start, _wrong_width(row, self.header))
-                    elif not self.take_header(row, start):
-                        return
-                    else:
-                        width = len(self.header)
-                break
-            except csv.Error as error:
-                start, last = last + 1, before + reader.line_num
-                self.say(start, self.csv_error(str(error), start, last))
-                if "expected after" not in str(error) or not self.header:
+        width = len(self.header) or -1
+        for start, row in numbered_rows(stream, before):
+            if isinstance(row, Trouble):
+                self.say(start, in_words(row, start, self.file.path))
+                if row.is_over or not self.header:
                     self.table.unread.add(self.number)
                     break
+            elif len(row) == width:
+                rows.append(row)
+                starts.append(start)
+                if len(rows) >= CHUNK_ROWS:
+                    yield self.chunk(starts, rows)
+                    starts, rows = [], []
+            elif any(map(str.strip, row)):
+                if not self.other_row(start, row):
+                    return
+                width = len(self.header)
         if not self.header and self.number not in self.table.unread:
             self.say(0, "is empty; its first row must name the columns, e.g. " + ",".join(self.required), unread=True)
         if rows:
             yield self.chunk(starts, rows)
+
+    def other_row(self, start: int, row: list[str]) -> bool:
+        """A row that is the header, or is not as wide as it; whether to read on."""
+        if not self.header:
+            return self.take_header(row, start)
+        self.say(start, _wrong_width(row, self.header))
+        return True
 
     def chunk(self, starts: list[int], rows: list[list[str]]) -> Chunk:
         """Turn rows into numbered columns; rows of blanks, which spreadsheets leave behind, are left out."""
@@ -227,49 +222,13 @@ class _Reading:
         }
         return begins, numbers
 
-    def csv_error(self, error: str, start: int, last: int) -> str:
-        """The reader's complaint in words."""
-        if "field larger" in error:
-            return (
-                f"a cell in this row is longer than {LONGEST_CELL_READ:,} characters; probably a quote (\") opened in "
-                f"line {self.opening_line(start)} is never closed; nothing from here on was read"
-            )
-        if "unexpected end" in error:
-            return (
-                f"the quote (\") opened in line {self.opening_line(start)} is never closed; close it, or write a quote that "
-                "belongs to the text twice; nothing from here on was read"
-            )
-        if "expected after" in error:
-            where = f" from line {start} to line {last}" if last > start else ""
-            return (
-                f"text follows the closing quote of a cell{where}; a quote (\") inside a quoted cell is written twice, "
-                'e.g. "he said ""now"""'
-            )
-        return f"cannot be read as CSV here ({error})"
-
-    def opening_line(self, start: int) -> int:
-        """The line of the last quote that opens and does not close, counted from a row's first line."""
-        opened, inside = start, False
-        with self.file.path.open(encoding="utf-8-sig", newline="") as stream:
-            for number, line in enumerate(stream, 1):
-                if number >= start and line.count('"') % 2:
-                    inside = not inside
-                    opened = number if inside else opened
-        return opened
-
 
 def _wrong_width(row: list[str], header: list[str]) -> str:
     have, want = len(row), len(header)
-    few = f"; the header ends with {listed(map(quoted, header[have:][:3]), 'and')} after it" if have < want else ""
-    many = "; put quotes around a cell that holds a comma" if have > want else ""
-    return f"has {have:,} {'cell' if have == 1 else 'cells'} where the header has {want:,}{few}{many}"
-
-
-@contextmanager
-def _longest_cell(characters: int) -> Iterator[None]:
-    """The standard library keeps this limit for the whole program: set it and put it back."""
-    before = csv.field_size_limit(characters)
-    try:
-        yield
-    finally:
-        csv.field_size_limit(before)
+    text = f"has {have:,} {'cell' if have == 1 else 'cells'} where the header has {want:,}"
+    if have > want:
+        return f"{text}; put quotes around a cell that holds a comma"
+    bare = header[have:]
+    more = [f"{len(bare) - 3:,} more"] if len(bare) > 3 else []
+    missing = listed([*map(quoted, bare[:3]), *more], "and")
+    return f"{text}: nothing stands for {missing}; write a comma for every blank cell"

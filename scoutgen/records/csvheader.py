@@ -26,6 +26,10 @@ class Header:
     lacking: list[str] = field(default_factory=list)
     hopeless: bool = False
 
+    def say(self, column: str, text: str) -> None:
+        """Note a problem."""
+        self.problems.append((column, text))
+
 
 def read_header(cells: Sequence[str], columns: Sequence[str], required: Sequence[str]) -> Header:
     """Read the first row.
@@ -38,8 +42,11 @@ def read_header(cells: Sequence[str], columns: Sequence[str], required: Sequence
     header = Header()
     known = set(columns)
     if not known.intersection(cells) and (separator := _other_separator(cells)):
-        header.problems.append(("", f"the cells are separated by {separator}, not by commas; save the file again as "
-                                    "CSV UTF-8 (comma delimited), or replace the separators"))  # fmt: skip
+        header.say(
+            "",
+            f"the cells are separated by {separator}, not by commas; save the file again as CSV UTF-8 "
+            "(comma delimited), or replace the separators",
+        )
         header.hopeless = True
         return header
     unknown: list[str] = []
@@ -51,17 +58,18 @@ def read_header(cells: Sequence[str], columns: Sequence[str], required: Sequence
         elif name not in known:
             unknown.append(name)
         elif name in header.places:
-            header.problems.append((name, f"stands twice in the header (columns {header.places[name] + 1} and {place + 1}); "
-                                          "keep one"))  # fmt: skip
+            header.say(
+                name, f"stands twice in the header (columns {header.places[name] + 1} and {place + 1}); keep one"
+            )
         else:
             header.places[name] = place
     free = [name for name in columns if name not in header.places]
     header.problems += [("", _unknown(name, free, columns)) for name in dict.fromkeys(unknown)]
     header.lacking = [name for name in required if name not in header.places]
     if header.lacking:
-        many = len(header.lacking) > 1
-        header.problems.append(("", f"the header lacks the {'columns' if many else 'column'} "
-                                    f"{listed(map(quoted, header.lacking), 'and')}, which every row must fill"))  # fmt: skip
+        columns_ = "columns" if len(header.lacking) > 1 else "column"
+        missing = listed(map(quoted, header.lacking), "and")
+        header.say("", f"the header lacks the {columns_} {missing}, which every row must fill")
     return header
 
 

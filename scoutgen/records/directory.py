@@ -67,7 +67,8 @@ class Directory:
                 return Answer(team.key)
         known = self.teams.setdefault(key, Team(key, text, listed=False))
         if folded(known.name) != folded(text) and known.key != folded(text):
-            return Answer(why_not=f"{quoted(text)} and {quoted(known.name)} would share the address {quoted(key)}; write the team one way")
+            both = f"{quoted(text)} and {quoted(known.name)}"
+            return Answer(why_not=f"{both} would share the address {quoted(key)}; write the team one way")
         return Answer(key)
 
     def player(self, team: str, text: str, day: date | None) -> Answer:
@@ -102,8 +103,9 @@ class Directory:
         key = key_of(text)
         first = self.made_up.setdefault(team, {}).setdefault(key, text)
         if first != text and folded(first) != folded(text) and folded(text) != key:
-            return Answer(why_not=f"{quoted(text)} and {quoted(first)} on {self.teams[team].name} would share the address {quoted(key)}; "
-                                  "write the man one way, or give the team a roster")  # fmt: skip
+            both = f"{quoted(text)} and {quoted(first)} on {self.teams[team].name}"
+            hint = "write the man one way, or give the team a roster"
+            return Answer(why_not=f"{both} would share the address {quoted(key)}; {hint}")
         return Answer(team, key)
 
     def charted_on(self, team: str, text: str) -> bool:
@@ -142,7 +144,9 @@ class Directory:
         for key, team in sorted(self.teams.items()):
             roster = list(team.roster)
             if not self.has_roster(key):
-                roster += [_made_up(man, self.made_up[key][man], roles) for man, roles in sorted(seen.get(key, {}).items())]
+                roster += [
+                    _made_up(man, self.made_up[key][man], roles) for man, roles in sorted(seen.get(key, {}).items())
+                ]
             teams[key] = replace(team, roster=tuple(roster))
         return {key: team for key, team in teams.items() if key != UNLISTED or team.roster}
 

@@ -49,13 +49,17 @@ def table_files(root: Path, table: str) -> tuple[list[DataFile], list[Problem]]:
     if folder.is_dir() and _inside(folder, root):
         paths += sorted(folder.iterdir(), key=lambda path: path.name)
     elif os.path.lexists(folder):
-        problems.append(Problem(shown_path(folder, root), 0, "", "is not a folder of this project; put the files themselves here"))
+        problems.append(
+            Problem(shown_path(folder, root), 0, "", "is not a folder of this project; put the files themselves here")
+        )
     for path in paths:
         name = shown_path(path, root)
         if path.name.startswith((".", "~")) or path.suffix.lower() in ("", ".md"):
             continue
         if path.suffix.lower() != ".csv":
-            problems.append(Problem(name, 0, "", f"is not read: only .csv files are; {SAVE_AS}, or move it away", "warning"))
+            problems.append(
+                Problem(name, 0, "", f"is not read: only .csv files are; {SAVE_AS}, or move it away", "warning")
+            )
         elif why := _why_not_a_file(path, root):
             problems.append(Problem(name, 0, "", why))
         else:
@@ -72,7 +76,12 @@ def stray_files(root: Path, tables: Sequence[str]) -> list[Problem]:
     for path in sorted(folder.iterdir(), key=lambda path: path.name):
         stem = path.name if path.is_dir() else path.stem
         is_table = path.is_dir() and any(p.suffix.lower() == ".csv" for p in path.iterdir())
-        if path.name.startswith((".", "~")) or stem in tables or not (is_table or path.suffix.lower() == ".csv"):
+        if (
+            path.name.startswith((".", "~"))
+            or stem in tables
+            or path.stem in tables
+            or not (is_table or path.suffix.lower() == ".csv")
+        ):
             continue
         close = nearest(stem, tables)
         meant = f'; did you mean "{close[0]}"?' if close else ";"
@@ -127,7 +136,7 @@ def why_not_text(file: DataFile) -> BadText | None:
 
 
 def _breaks(block: bytes) -> int:
-    """Line ends as an editor counts them: \\n, \\r\\n or \\r."""
+    """Line ends as an editor counts them: Unix, Windows or old Mac."""
     returns = block.count(b"\r")
     return block.count(b"\n") + (returns - block.count(b"\r\n") if returns else 0)
 

@@ -34,23 +34,21 @@ def read_games(root: Path, *, as_of: date) -> Rows:
     """
     rows = read_rows(root, "games", Game)
     frame = rows.frame
-    # The frame cannot leave out the column that the class calls like its type.
     first = frame.groupby("game", observed=True)["line"].transform("idxmin") if len(frame) else frame["line"]
     place = first.to_numpy(float, na_value=np.nan)
     again = ~np.isnan(place) & (place != np.arange(len(frame)))
 
     def twice(row: int) -> str:
-        there = frame.iloc[int(place[row])]
-        return f"{quoted(frame['game'].iat[row])} is already the key of the game in {there['file']}:{there['line']}; give each game its own"
+        key, other = quoted(rows.cell(row, "game")), rows.place(int(place[row]), row)
+        return f"{key} is already the key of the game in {other}; give each game its own"
 
     rows.flag(again, "game", twice)
-    late = (frame["date"] > pd.Timestamp(as_of)).to_numpy()
-    rows.flag(
-        late,
-        "date",
-        lambda row: f"{frame['date'].iat[row]:%Y-%m-%d} is after the day of this build, {as_of}; correct the date, or build with "
-        f"--as-of {frame['date'].iat[row]:%Y-%m-%d} or later",
-    )
+
+    def late(row: int) -> str:
+        day = f"{rows.cell(row, 'date'):%Y-%m-%d}"
+        return f"{day} is after the day of this build, {as_of}; correct the date, or build with --as-of {day} or later"
+
+    rows.flag((frame["date"] > pd.Timestamp(as_of)).to_numpy(), "date", late)
     same = frame["away"].astype("object").to_numpy() == frame["home"].astype("object").to_numpy()
     rows.flag(same & frame["away"].notna().to_numpy(), "home", "is the same team as away; a game has two")
     return rows
@@ -70,7 +68,7 @@ def made_up_games(tables: list[Rows]) -> tuple[pd.DataFrame, Problem]:
         }
     )  # fmt: skip
     text = (
-        f"there is no such file; {len(keys):,} {'game is' if len(keys) == 1 else 'games are'} taken from the other tables in order "
-        "of appearance, without dates, teams or sources; add rows of game,date,away,home,source"
+        f"there is no such file; {len(keys):,} {'game is' if len(keys) == 1 else 'games are'} taken from the other "
+        "tables in order of appearance, without dates, teams or sources; add rows of game,date,away,home,source"
     )
     return frame, Problem("data/games.csv", 0, "", text, "warning")

@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+import numpy as np
+
 from scoutgen.records.table import Rows, read_rows
 from scoutgen.records.vocabulary import (
     Balls,
@@ -39,11 +41,13 @@ def read_holds(root: Path) -> Rows:
     """All holds in the files of data/holds; a pickoff at a base that nobody holds is an error."""
     rows = read_rows(root, "holds", Hold)
     bases, then = rows.frame["bases"].astype("object"), rows.frame["then"].astype("object")
+    empty = np.zeros(len(rows.frame), bool)
     for base in "123":
-        empty = ((then == f"pickoff_{base}") & bases.notna() & ~bases.str.contains(base, na=False)).to_numpy(bool)
-        rows.flag(
-            empty,
-            "then",
-            lambda row, base=base: f"pickoff_{base} throws to a base that nobody holds (bases is {bases.iat[row]}); correct one of the two",  # type: ignore[misc]
-        )
+        empty |= ((then == f"pickoff_{base}") & bases.notna() & ~bases.str.contains(base, na=False)).to_numpy(bool)
+
+    def nobody_there(row: int) -> str:
+        there = f"bases is {rows.cell(row, 'bases')}"
+        return f"{rows.cell(row, 'then')} throws to a base that nobody holds ({there}); correct one of the two"
+
+    rows.flag(empty, "then", nobody_there)
     return rows

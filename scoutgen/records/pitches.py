@@ -111,7 +111,7 @@ def read_pitches(root: Path, *, pitches: Names = PITCHES, zone: Zone = DEFAULT_Z
 
 
 def side_edges_ft(zone: Zone) -> tuple[float, float, float, float]:
-    """Where the five sides part, feet from the plate's middle: the plate's thirds, the outer two wider by a ball's radius.
+    """Where the five sides part, feet from the plate's middle: the plate's thirds, the outer two wider by a ball.
 
     Any part of the ball over any part of the plate is over the plate (Official Baseball Rules, definition of a strike).
     """
@@ -150,10 +150,18 @@ def _check_count(rows: Rows) -> None:
         batted = batted | _given(frame, column)
     balls, strikes, pitch = (_given(frame, name) for name in ("balls", "strikes", "pitch"))
     fine = ~rows.bad
-    rows.flag(fine & ~balls & strikes, "balls", "is blank beside strikes; fill in both, 0 to 3 balls and 0 to 2 strikes")
-    rows.flag(fine & balls & ~strikes, "strikes", "is blank beside balls; fill in both, 0 to 3 balls and 0 to 2 strikes")
-    alone = "; only a row that charts a batted ball alone (contact, field, direction_deg, distance_ft, fielder) may leave it blank"
-    rows.flag(fine & ~balls & ~strikes & ~batted, "balls", f"balls and strikes are blank; fill in the count before the pitch{alone}")
+    rows.flag(
+        fine & ~balls & strikes, "balls", "is blank beside strikes; fill in both, 0 to 3 balls and 0 to 2 strikes"
+    )
+    rows.flag(
+        fine & balls & ~strikes, "strikes", "is blank beside balls; fill in both, 0 to 3 balls and 0 to 2 strikes"
+    )
+    alone = f"; only a row that charts a batted ball alone ({', '.join(BATTED)}) may leave it blank"
+    rows.flag(
+        fine & ~balls & ~strikes & ~batted,
+        "balls",
+        f"balls and strikes are blank; fill in the count before the pitch{alone}",
+    )
     thrown = ~result.isin(NO_THROW).to_numpy(bool)
     unnamed = fine & ~pitch & thrown & ((balls & strikes) | ~batted)
     rows.flag(unnamed, "pitch", f'is blank; write the pitch, or "other" when it is none of the usual{alone}')
@@ -166,12 +174,23 @@ def _check_two_notations(rows: Rows) -> None:
     rows.flag(
         np.abs(miles - km / KM_PER_MILE) > 1,
         "speed_kph",
-        lambda row: f"{km[row]:g} km/h is {km[row] / KM_PER_MILE:.1f} mph, but speed_mph says {miles[row]:g}; leave one of the two blank",
+        lambda row: (
+            f"{km[row]:g} km/h is {km[row] / KM_PER_MILE:.1f} mph, but speed_mph says {miles[row]:g}; "
+            "leave one of the two blank"
+        ),
     )
     both = _given(frame, "field") & _given(frame, "direction_deg")
     if both.any():
         degrees = frame["direction_deg"].to_numpy(float)
-        fifth = pd.cut(np.clip(degrees, -45, 45), [-45, -27, -9, 9, 27, 45], labels=list(FIFTH_BEARINGS), include_lowest=True)
+        fifth = pd.cut(
+            np.clip(degrees, -45, 45), [-45, -27, -9, 9, 27, 45], labels=list(FIFTH_BEARINGS), include_lowest=True
+        )
         other = both & (np.asarray(fifth, dtype=object) != frame["field"].astype("object").to_numpy())
-        rows.flag(other, "field", lambda row: f"{quoted(frame['field'].iat[row])} is not where direction_deg {degrees[row]:g} lies; "
-                                              "leave one of the two blank")  # fmt: skip
+        rows.flag(
+            other,
+            "field",
+            lambda row: (
+                f"{quoted(rows.cell(row, 'field'))} is not where direction_deg {degrees[row]:g} lies; "
+                "leave one of the two blank"
+            ),
+        )

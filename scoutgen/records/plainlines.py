@@ -1,8 +1,8 @@
 """The quick way through CSV lines that hold no quotes: pandas' C parser, on blocks proved beforehand to be regular.
 
-A block is plain when it holds no quote, no NUL and no lone carriage return, and every line has exactly the header's number
-of commas. Then RFC 4180 leaves nothing to decide and a line is a row. At the first block that is not plain the caller goes
-on with the standard library's reader, which finds the trouble and names it.
+A block is plain when it holds no quote, no NUL and no lone carriage return, and every line has exactly the header's
+number of commas. Then RFC 4180 leaves nothing to decide and a line is a row. At the first block that is not plain the
+caller goes on with the standard library's reader, which finds the trouble and names it.
 """
 
 import csv
@@ -44,11 +44,20 @@ def plain_blocks(stream: BinaryIO, width: int) -> Iterator[list[Column]]:
             stream.seek(begin)
             return
         # As objects: the parser would read categories of numbers as numbers, and 1e3 must stay what was written.
-        frame = pd.read_csv(io.BytesIO(block), header=None, names=list(range(width)), index_col=False, dtype=object,
-                            na_filter=False, quoting=csv.QUOTE_NONE, skip_blank_lines=False, low_memory=False)  # fmt: skip
+        frame = pd.read_csv(
+            io.BytesIO(block),
+            header=None,
+            names=[str(place) for place in range(width)],
+            index_col=False,
+            dtype=object,
+            na_filter=False,
+            quoting=csv.QUOTE_NONE,
+            skip_blank_lines=False,
+            low_memory=False,
+        )
         columns: list[Column] = []
         for place in range(width):
-            numbers, texts = pd.factorize(frame.pop(place).to_numpy())
+            numbers, texts = pd.factorize(frame.pop(str(place)).to_numpy())
             columns.append((numbers, texts.tolist()))
         yield columns
 

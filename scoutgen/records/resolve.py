@@ -1,8 +1,8 @@
 """Who is meant in each row of a table: roster keys for players and teams, by team, half inning and date.
 
-A row's team is known from its half and the game, or from its `team` column. Where it is not, the one roster that has the man
-decides; then the one team the game names; then, of two teams without rosters, the one common to all his games. Everything is
-done once per different combination of text, game, half and team, never per row.
+A row's team is known from its half and the game, or from its `team` column. Where it is not, the one roster that has
+the man decides; then the one team the game names; then, of two teams without rosters, the one common to all his games.
+Everything is done once per different combination of text, game, half and team, never per row.
 """
 
 from collections.abc import Callable, Sequence
@@ -104,7 +104,9 @@ class Resolver:
         # Pitches tell most (half, pitcher and batter), so that the other tables can lean on them.
         for group in ([r for r in tables if r.table == "pitches"], [r for r in tables if r.table != "pitches"]):
             for depth in range(3):
-                self.decide([self.ask(rows, ROLES[rows.table][depth]) for rows in group if depth < len(ROLES[rows.table])])
+                self.decide(
+                    [self.ask(rows, ROLES[rows.table][depth]) for rows in group if depth < len(ROLES[rows.table])]
+                )
         for rows in tables:
             teams = {role.column: role.team_column for role in ROLES[rows.table]}
             for column, team_column in teams.items():
@@ -151,7 +153,9 @@ class Resolver:
         unknown = np.full(len(frame), -1, np.int64)
         if role.plays == "team":
             given = frame["team"].cat
-            return np.array([number.get(t, -1) for t in given.categories] + [-1], np.int64)[given.codes.to_numpy()], unknown
+            return np.array([number.get(t, -1) for t in given.categories] + [-1], np.int64)[
+                given.codes.to_numpy()
+            ], unknown
         team, not_team = unknown, unknown
         if role.plays in ("pitching", "batting"):
             # In the top half the away team bats and the home team pitches; the code of a blank half is -1.
@@ -190,8 +194,7 @@ class Resolver:
             codes[open_.where] = open_.inverse
             self.answers[open_.rows.table, open_.role.column] = codes, final
             wrong = np.array([bool(answer.why_not) for answer in final] + [False])[codes]
-            text: Callable[[int], str] = lambda row, codes=codes, final=final: final[codes[row]].why_not  # type: ignore[misc]  # noqa: E731
-            open_.rows.flag(wrong, open_.role.column, text, by=codes)
+            open_.rows.flag(wrong, open_.role.column, _reasons(codes, final), by=codes)
 
     def guess(self, word: str, game: int, not_team: str, common: set[str]) -> Answer:
         """His team is not known from the row: see the module's rule."""
@@ -224,10 +227,15 @@ class Resolver:
         if not team_column or ROLES[rows.table][0].plays == "team":
             return
         teams = _category([answer.team for answer in answers], codes)
-        if team_column in rows.frame:
-            rows.frame[team_column] = teams
-        else:
-            rows.frame.insert(int(rows.frame.columns.get_indexer(pd.Index([column]))[0]) + 1, team_column, teams)
+        if team_column not in rows.frame:
+            # Beside the man, where a reader looks for it.
+            rows.frame.insert(rows.frame.columns.tolist().index(column) + 1, team_column, "")
+        rows.frame[team_column] = teams
+
+
+def _reasons(codes: Ints, answers: Sequence[Answer]) -> Callable[[int], str]:
+    """Why nobody can be meant in a row."""
+    return lambda row: answers[codes[row]].why_not
 
 
 def _category(names: Sequence[str], codes: Ints) -> pd.Categorical:
@@ -238,7 +246,7 @@ def _category(names: Sequence[str], codes: Ints) -> pd.Categorical:
 
 
 def resolve_teams(rows: Rows, column: str, directory: Directory) -> None:
-    """Replace team texts by keys; one close to a team on paper is warned of, one that cannot have an address is an error.
+    """Replace team texts by keys; warn of one close to a team on paper, refuse one that cannot have an address.
 
     Args:
         rows: the table.

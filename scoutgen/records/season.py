@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -92,7 +93,11 @@ def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Seas
     content += found
     content += [problem for problem in stray_files(root, TABLES) if problem.severity == "error"]
 
-    own = {program.key: Team(program.key, program.name, own=True, roster=program.roster, file=PROGRAM_FILE)} if program.key else {}
+    own = (
+        {program.key: Team(program.key, program.name, own=True, roster=program.roster, file=PROGRAM_FILE)}
+        if program.key
+        else {}
+    )
     directory = Directory({**own, **opponents.teams}, opponents.unread)
     games = read_games(root, as_of=as_of)
     tables = read_tables(root, program, kinds)
@@ -127,7 +132,7 @@ def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Seas
 def read_tables(root: Path, program: Program, kinds: Iterable[str]) -> list[Rows]:
     """Every table but the games, each checked by itself."""
     pitch_names = Names.of("pitch", program.pitch_names(), PROGRAM_FILE)
-    habit_keys = Names.of("habit", {key: () for key in kinds}, "content/habits.yml")
+    habit_keys = Names.of("habit", dict.fromkeys(kinds, ()), "content/habits.yml")
     return [
         read_pitches(root, pitches=pitch_names, zone=program.zone),
         read_times(root),
@@ -151,7 +156,9 @@ def connect(games: Rows, tables: list[Rows], directory: Directory) -> tuple[pd.D
     if made_up:
         frame, warning = made_up_games(tables)
     else:
-        frame = games.frame[~games.bad].sort_values(["date", "game"], kind="stable", key=_by_text).reset_index(drop=True)
+        frame = (
+            games.frame[~games.bad].sort_values(["date", "game"], kind="stable", key=_by_text).reset_index(drop=True)
+        )
     known = Games(
         position={name: number for number, name in enumerate(frame["game"])},
         days=[None if pd.isna(day) else day.date() for day in frame["date"]],
@@ -168,15 +175,15 @@ def connect(games: Rows, tables: list[Rows], directory: Directory) -> tuple[pd.D
             crosschecks.check_team_plays(rows, directory, named)
     Resolver(directory, known).resolve(tables)
     for rows in tables:
+        crosschecks.check_twice(rows)
         if rows.table == "pitches":
             crosschecks.check_order(rows)
             check_counts(rows)
             check_plays(rows)
-        crosschecks.check_twice(rows)
     return frame, warning
 
 
-def _by_text(column: "pd.Series[object]") -> "pd.Series[object]":
+def _by_text(column: "pd.Series[Any]") -> "pd.Series[Any]":
     return column.astype("object") if column.dtype == "category" else column
 
 
@@ -186,7 +193,9 @@ def finished(rows: Rows, games: pd.DataFrame, order: dict[str, int]) -> pd.DataF
     column = frame["game"].cat
     place = np.array([order.get(name, -1) for name in column.categories] + [-1])[column.codes.to_numpy()]
     for number, name in enumerate(("date", "source"), 1):
-        frame.insert(number, name, games[name].take(place).array if len(games) else games[name].reindex(frame.index).array)
+        frame.insert(
+            number, name, games[name].take(place).array if len(games) else games[name].reindex(frame.index).array
+        )
     kept = np.flatnonzero(~rows.bad)
     if len(kept) < len(frame) or (np.diff(place) < 0).any():
         kept = kept[np.argsort(place[kept], kind="stable")]

@@ -55,8 +55,8 @@ class Rows:
             column: the column meant, or nothing for the row.
             text: what is wrong; a function gets the row's position.
             severity: an error makes the rows unusable.
-            by: per row a number; rows of one number get one text. Without it a text is written for each of the first rows
-                only, and the rest are counted.
+            by: per row a number; rows of one number get one text. Without it a text is written for each of the first
+                rows only, and the rest are counted.
         """
         places = np.flatnonzero(where)
         if severity == "error":
@@ -80,6 +80,15 @@ class Rows:
         if rest.size:
             same = "are wrong in this column in other ways" if severity == "error" else "are like this"
             self.say(rest[:1], column, f"and {len(rest):,} more rows {same}, too many to list", severity)
+
+    def cell(self, row: int, column: str) -> Any:  # noqa: ANN401 - whatever the column holds
+        """One cell, for a message."""
+        return self.frame[column].iloc[row]
+
+    def place(self, row: int, seen_from: int) -> str:
+        """Where a row stands: its line, with the file where that is another one."""
+        line, file = self.cell(row, "line"), self.cell(row, "file")
+        return f"line {line}" if file == self.cell(seen_from, "file") else f"{file}:{line}"
 
     def say(self, places: npt.NDArray[Any], column: str, text: str, severity: Severity = "error") -> None:
         """One text for many rows: the first places each in a line, the rest as one."""
@@ -110,7 +119,9 @@ def read_rows(root: Path, table: str, model: type[BaseModel], context: Mapping[s
         files.remove(later)
     coded = read_csv_files(files, list(checks), [name for name, check in checks.items() if check.required])
     frame = pd.DataFrame(index=pd.RangeIndex(len(coded.line)))
-    rows = Rows(table, frame, np.zeros(len(coded.line), bool), problems + coded.problems, coded.files, bool(coded.unread))
+    rows = Rows(
+        table, frame, np.zeros(len(coded.line), bool), problems + coded.problems, coded.files, bool(coded.unread)
+    )
     # Lengths and files first: cells point at them when they are wrong.
     file = pd.Categorical.from_codes(coded.file, pd.Index(coded.files, dtype="object").astype("str"))
     frame["file"] = file
@@ -150,8 +161,8 @@ def spread(kind: Kind, values: Sequence[Any], codes: Codes, allowed: Sequence[st
     if kind == "number":
         return np.array([np.nan if v is None else v for v in values] + [np.nan], float)[codes]
     if kind == "date":
-        return np.array([np.datetime64("NaT") if v is None else np.datetime64(v) for v in values] + [np.datetime64("NaT")],
-                        "datetime64[s]")[codes]  # fmt: skip
+        days = [np.datetime64("NaT") if v is None else np.datetime64(v) for v in (*values, None)]
+        return np.array(days, "datetime64[s]")[codes]
     if kind == "whole":
         whole = np.array([0 if v is None else v for v in values] + [0], np.int16)
         return pd.arrays.IntegerArray(whole[codes], missing[codes])

@@ -42,10 +42,10 @@ def read_throws(root: Path) -> Rows:
     rows = read_rows(root, "throws", Throw)
     frame = rows.frame
     pop, exchange = frame["pop_seconds"].to_numpy(float), frame["exchange_seconds"].to_numpy(float)
-    rows.flag(
-        exchange >= pop,
-        "exchange_seconds",
-        lambda row: f"{exchange[row]:g} is not shorter than pop_seconds {pop[row]:g}, of which it is a part; correct one of the two",
-    )
+
+    def too_long(row: int) -> str:
+        return f"{exchange[row]:g} is not shorter than pop_seconds {pop[row]:g}, of which it is a part; correct one"
+
+    rows.flag(exchange >= pop, "exchange_seconds", too_long)
     frame["warmup"] = frame["warmup"].fillna(value=False)
     return rows

@@ -23,7 +23,7 @@ from scoutgen.records.vocabulary import (
     YesNo,
 )
 
-# Seconds a reading can plausibly have; wide enough for the slowest college runner, narrow enough for a slip of the thumb.
+# Seconds a reading can plausibly have: wide enough for the slowest runner, narrow enough for a slip of the thumb.
 LIMITS_SECONDS = {
     "plate": (0.8, 2.6),
     "pickoff_1": (0.5, 2.5),
@@ -70,19 +70,24 @@ def read_times(root: Path) -> Rows:
     seconds = frame["seconds"].to_numpy(float)
     low = measure.map({name: span[0] for name, span in LIMITS_SECONDS.items()}).to_numpy(float)
     high = measure.map({name: span[1] for name, span in LIMITS_SECONDS.items()}).to_numpy(float)
-    rows.flag(
-        (seconds < low) | (seconds > high),
-        "seconds",
-        lambda row: f"{seconds[row]:g} cannot be a time of {quoted(measure.iat[row])}; allowed are {low[row]:g} to {high[row]:g} seconds; "
-        "correct it, or delete the row when the watch was stopped wrongly",
-    )
+
+    def implausible(row: int) -> str:
+        what = f"{seconds[row]:g} cannot be a time of {quoted(rows.cell(row, 'measure'))}"
+        span = f"{low[row]:g} to {high[row]:g} seconds"
+        return f"{what}; allowed are {span}; correct it, or delete the row when the watch was stopped wrongly"
+
+    rows.flag((seconds < low) | (seconds > high), "seconds", implausible)
     style = frame["style"].astype("object")
+    other = np.zeros(len(frame), bool)
     for name in LIMITS_SECONDS:
-        fitting = STYLES.get(name, ())
-        other = ((measure == name) & style.notna() & ~style.isin(fitting)).to_numpy(bool)
-        hint = f"write {listed(fitting)}, or leave it blank" if fitting else "leave it blank"
-        rows.flag(other, "style", lambda row, name=name, hint=hint: f"{quoted(style.iat[row])} is not a style of {name}; {hint}")  # type: ignore[misc]
+        other |= ((measure == name) & style.notna() & ~style.isin(STYLES.get(name, ()))).to_numpy(bool)
+
+    def wrong_style(row: int) -> str:
+        name = rows.cell(row, "measure")
+        hint = f"write {listed(STYLES[name])}, or leave it blank" if name in STYLES else "leave it blank"
+        return f"{quoted(rows.cell(row, 'style'))} is not a style of {name}; {hint}"
+
+    rows.flag(other, "style", wrong_style)
     # A blank means a live reading.
     frame["warmup"] = frame["warmup"].fillna(value=False)
-    rows.flag(np.isinf(seconds), "seconds", "is no time")
     return rows

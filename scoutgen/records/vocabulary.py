@@ -1,7 +1,7 @@
 """Which words and numbers may stand in a charting table, each read from the text in its cell?
 
-A type here reads one text, refuses what is not meant with a plain sentence, and carries its limits, so that tables, messages
-and documents all take them from one place.
+A type here reads one text, refuses what is not meant with a plain sentence, and carries its limits, so that tables,
+messages and documents all take them from one place.
 """
 
 import re
@@ -95,7 +95,9 @@ def _number_hint(text: str) -> str:
     if bare in {"na", "n/a", "nan", "null", "none", "inf", "infinity", "∞", "?", "", "x", "unknown"}:
         return "; leave the cell blank when there is no number"
     if re.fullmatch(r"\d{1,3}(,\d{3})+", bare):
-        return f"; write {text.replace(',', '', 9)} without commas, or {text.replace(',', '.', 1)} if a decimal was meant"
+        return (
+            f"; write {text.replace(',', '', 9)} without commas, or {text.replace(',', '.', 1)} if a decimal was meant"
+        )
     if re.fullmatch(r"\d+,\d+", bare):
         return f"; write {text.replace(',', '.')}"
     if re.fullmatch(r"\d+(\.\d+)?e[+-]?\d{1,2}", bare):
@@ -103,7 +105,9 @@ def _number_hint(text: str) -> str:
     if text[:1] in "−–—" and _PLAIN.fullmatch(text[1:]):
         return f"; write -{text[1:]}"
     digits = re.match(r"[+-]?\d+(\.\d+)?", text, re.ASCII)
-    return f"; write {digits.group()} alone" if digits and re.fullmatch(r"[\s\"'a-zA-Z%°/]+", text[digits.end() :]) else ""
+    return (
+        f"; write {digits.group()} alone" if digits and re.fullmatch(r"[\s\"'a-zA-Z%°/]+", text[digits.end() :]) else ""
+    )
 
 
 def _date(text: object) -> object:
@@ -121,9 +125,15 @@ def _date_hint(text: str) -> str:
     parts = [int(part) for part in re.findall(r"\d{1,4}", text, re.ASCII)]
     if len(parts) >= 3 and parts[0] > 31 and 1 <= parts[1] <= 12 and 1 <= parts[2] <= 31:
         return f"i.e. {parts[0]:04}-{parts[1]:02}-{parts[2]:02}"
+    if len(text) == 8 and text.isdecimal():
+        return f"i.e. {text[:4]}-{text[4:6]}-{text[6:]}"
+    if len(parts) == 3 and parts[2] > 31 and 12 < parts[0] <= 31 and 1 <= parts[1] <= 12:
+        return f"i.e. {parts[2]:04}-{parts[1]:02}-{parts[0]:02}"
     if len(parts) == 3 and parts[2] > 31 and 1 <= parts[0] <= 12 and 1 <= parts[1] <= 31:
         month_first = f"{parts[2]:04}-{parts[0]:02}-{parts[1]:02}"
-        day_first = f" ({parts[2]:04}-{parts[1]:02}-{parts[0]:02} if the day was written first)" if parts[1] <= 12 else ""
+        day_first = (
+            f" ({parts[2]:04}-{parts[1]:02}-{parts[0]:02} if the day was written first)" if parts[1] <= 12 else ""
+        )
         return f"i.e. {month_first}{day_first if parts[0] != parts[1] else ''}"
     return "e.g. 2026-03-06"
 
@@ -198,8 +208,8 @@ Bases: TypeAlias = Annotated[Literal["", "1", "2", "3", "12", "13", "23", "123"]
 OccupiedBases: TypeAlias = Annotated[Literal["1", "2", "3", "12", "13", "23", "123"], BeforeValidator(_bases)]
 Result: TypeAlias = Annotated[
     Literal[
-        "ball", "called_strike", "swinging_strike", "foul", "foul_tip", "foul_bunt", "in_play", "hit_by_pitch", "pitchout",
-        "intentional_ball", "clock_ball", "clock_strike",
+        "ball", "called_strike", "swinging_strike", "foul", "foul_tip", "foul_bunt", "in_play", "hit_by_pitch",
+        "pitchout", "intentional_ball", "clock_ball", "clock_strike",
     ],
     BeforeValidator(_lower),
 ]  # fmt: skip
@@ -222,7 +232,8 @@ Measure: TypeAlias = Annotated[
     BeforeValidator(_lower),
 ]  # fmt: skip
 TimeStyle: TypeAlias = Annotated[
-    Literal["windup", "stretch", "slide_step", "firm", "lob", "knees", "full", "bunt", "out_of_box"], BeforeValidator(_lower)
+    Literal["windup", "stretch", "slide_step", "firm", "lob", "knees", "full", "bunt", "out_of_box"],
+    BeforeValidator(_lower),
 ]
 HoldStyle: TypeAlias = Annotated[Literal["stretch", "slide_step", "windup"], BeforeValidator(_lower)]
 Then: TypeAlias = Annotated[
