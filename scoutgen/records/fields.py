@@ -199,9 +199,16 @@ def in_one_line(item: Any, word: str, fewest: int = 0) -> BeforeValidator:  # no
         word: pattern of one item as text, for editors.
         fewest: the least number of items, for editors.
     """
+
+    def items(value: object) -> object:
+        parts = [part.strip() for part in value.split(",")] if isinstance(value, str) else value
+        if isinstance(parts, list) and len(parts) < fewest:
+            raise said("is an empty list; fill it in or take it out")
+        return parts
+
     one_line = {"type": ["string", "integer"], "pattern": rf"^\s*(?:{word})\s*(?:,\s*(?:{word})\s*)*$"}
     return BeforeValidator(
-        lambda value: [part.strip() for part in value.split(",")] if isinstance(value, str) else value,
+        items,
         json_schema_input_type=Annotated[tuple[item, ...], Field(min_length=fewest)]
         | Annotated[str, WithJsonSchema(one_line)],
     )

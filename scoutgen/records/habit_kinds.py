@@ -31,7 +31,6 @@ class HabitKind(Record):
     key: Key = Field(description="How the habits table writes it, e.g. lobs-return.")
     positions: Annotated[tuple[Fielder, ...], in_one_line(Fielder, "[1-9]", fewest=1)] = Field(
         alias="position",
-        min_length=1,
         description="Whose habit it is, 1 to 9; one position or several, e.g. 2 or [4, 6].",
     )
     question: FreeText = Field(description="The question one look answers, e.g. Does he lob it back to the mound?")

@@ -59,7 +59,8 @@ def read_hand_pages(root: Path) -> tuple[tuple[HandPage, ...], list[Problem]]:
         text = text.replace("\r\n", "\n").replace("\r", "\n")
         line, title = first_heading(text)
         if title and (why := why_not_a_name(title)):
-            problems.append(Problem(file, line, "", f"the first heading is the page's title, and it {_is(why)}"))
+            it = f"it {why}" if why.startswith("is ") else why
+            problems.append(Problem(file, line, "", f"the first heading is the page's title, and {it}"))
         pages.append(HandPage("/".join(parts), title or parts[-1].replace("-", " ").capitalize(), text, file))
     return tuple(pages), problems
 
@@ -74,7 +75,3 @@ def first_heading(text: str) -> tuple[int, str]:
         elif not fence and (heading := HEADING.match(line)):
             return number, heading.group(1).strip()
     return 0, ""
-
-
-def _is(why: str) -> str:
-    return why if why.startswith("is ") else f"is {why}"

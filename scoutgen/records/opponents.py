@@ -53,7 +53,7 @@ class Observation(Record):
     by: Initials = Field(description="Initials of who saw it.")
     confidence: Confidence = Field(description="sure, likely or hunch.")
     editions: Annotated[tuple[Edition, ...], in_one_line(Edition, one_of(Edition), fewest=1)] = Field(
-        ("staff", "players"), alias="for", min_length=1,
+        ("staff", "players"), alias="for",
         description="Editions that show it; staff and players when left out. Write [staff] to keep it among the staff.",
     )  # fmt: skip
     clip: FreeText | None = Field(None, description="Link or file name with a time.")

@@ -126,7 +126,9 @@ class Thresholds(Record):
     lean: Half = Field(0.20, description="... up to which it is a lean; wider prints words and 'k of n' only.")
     few_readings: Few = Field(5, description="Fewer watch readings than this are called few.")
     few_games: Few = Field(2, description="Fewer games than this are called few.")
-    few_pitches: Few = Field(10, description="A situation with fewer pitches or looks than this gets no percent, however sure the estimate.")
+    few_pitches: Few = Field(
+        10, description="A situation with fewer pitches or looks than this gets no percent, however sure the estimate."
+    )
     few_looks: Few = Field(3, description="Fewer looks at a habit or a position than this show nothing yet.")
     stale_days: Annotated[int, between(1, 1000), AS_WHOLE] = Field(
         21, description="Last seen longer ago than this is called old."

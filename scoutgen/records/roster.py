@@ -130,7 +130,8 @@ def find_player(roster: Iterable[RosterPlayer], text: str, day: date | None = No
 def roster_problems(roster: Sequence[RosterPlayer], source: YamlSource) -> list[Problem]:
     """Men without a key, and where two men of one roster cannot be told apart.
 
-    A name without a Latin letter or a digit makes no key. Two men may wear one number in one season when from_date and until_date keep them apart.
+    A name without a Latin letter or a digit makes no key. Two men may wear one number in one season when from_date and
+    until_date keep them apart.
     """
     found: list[Problem] = []
     for later, man in enumerate(roster):

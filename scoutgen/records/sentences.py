@@ -82,6 +82,5 @@ _SAYINGS: dict[str, str] = {
     "dict_type": _NO_KEYS,
     "model_type": _NO_KEYS,
     "mapping_type": _NO_KEYS,
-    "too_short": "is an empty list; fill it in or take it out",
     "too_long": "has {actual_length} items; at most {max_length} are read",
 }

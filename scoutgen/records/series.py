@@ -42,7 +42,7 @@ class PlanLine(Record):
     text: FreeText = Field(description="What we do, in a sentence.")
     about: Name | None = Field(None, description="What it is about in a word or two, e.g. hitters, running, defense.")
     editions: Annotated[tuple[Edition, ...], in_one_line(Edition, one_of(Edition), fewest=1)] = Field(
-        ("staff", "players"), alias="for", min_length=1,
+        ("staff", "players"), alias="for",
         description="Editions that show it; staff and players when left out.",
     )  # fmt: skip
 

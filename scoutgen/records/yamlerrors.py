@@ -12,7 +12,8 @@ class Saying:
 
     Attributes:
         pattern: found in the parser's words.
-        words: what they usually mean; `{}` stands for the character the parser names.
+        words: what they usually mean; `{}` stands for the character the parser names, `{start}` for the line where
+            the construct began.
         at_start: whether the place where the construct began helps more than the place where the parser gave up.
     """
 
@@ -29,7 +30,12 @@ SAYINGS = (
         "a quote that opens here is not closed before the next '---'; add the closing quote",
         at_start=True,
     ),
-    Saying("expected ',' or", "a [ or { that opens here is never closed; add the closing bracket", at_start=True),
+    Saying("<stream end>", "a [ or { that opens here is never closed; add the closing bracket", at_start=True),
+    Saying(
+        "expected ',' or",
+        "the [ or { that opens in line {start} is not closed before this, a comma is missing, or a text in it needs "
+        "quotes",
+    ),
     Saying(
         "mapping values are not allowed",
         "a colon stands where none can; put quotes around a text that holds ': ', and start keys of one level in the "
@@ -69,4 +75,5 @@ def plain_yaml_error(error: yaml.MarkedYAMLError) -> tuple[int, str]:
         return (mark.line + 1 if mark else 0), f"cannot be read as YAML here ({problem or 'unknown reason'})"
     place = start if saying.at_start and start is not None else mark
     character = re.search(r"found character '(.+?)'", problem)
-    return (place.line + 1 if place else 0), saying.words.replace("{}", character.group(1) if character else "this")
+    words = saying.words.replace("{start}", str(start.line + 1 if start else 0))
+    return (place.line + 1 if place else 0), words.replace("{}", character.group(1) if character else "this")

@@ -60,6 +60,7 @@ def test_byte_order_mark_and_windows_line_ends_are_read(tmp_path: Path) -> None:
 
 TAB = "a tab stands where only spaces may; replace it by spaces"
 FIT = "this line does not fit the ones above it; keys and list items of one level start in the same column, and a list is not mixed with keys"
+OPEN = "the [ or { that opens in line 2 is not closed before this, a comma is missing, or a text in it needs quotes"
 COLON = "a colon stands where none can; put quotes around a text that holds ': ', and start keys of one level in the same column"
 
 
@@ -71,6 +72,8 @@ COLON = "a colon stands where none can; put quotes around a text that holds ': '
         ("a: 1\nb: 'x\nc: y\n", "2: a quote that opens here is never closed; add the closing quote"),
         ("a: 1\nb: [x,\n  y\n", "2: a [ or { that opens here is never closed; add the closing bracket"),
         ("a: 1\nb: {x: 1\n", "2: a [ or { that opens here is never closed; add the closing bracket"),
+        ("a: 1\nb: {x: why?, y: 2}\n", f"2: {OPEN}"),
+        ("a: 1\nb: [x y\nc: 2\n", f"3: {OPEN}"),
         ("a: watch: 1.3\n", f"1: {COLON}"),
         ("a:\n  - b\n c: d\n", f"3: {FIT}"),
         ("- a\nb: 1\n", f"2: {FIT}"),

@@ -1,0 +1,75 @@
+"""content/pages: hand-written markdown joins as it is, under an address and title that can do no harm."""
+# ruff: noqa: E501 - messages stand as they are printed, on one line
+
+from pathlib import Path
+
+import pytest
+from yaml_projects import said, write
+
+from scoutgen.records.hand_pages import first_heading, read_hand_pages
+
+
+def test_pages_keep_their_text(tmp_path: Path) -> None:
+    root = write(
+        tmp_path,
+        {"content/pages/b.md": "# Travel plan\n\n{{ x }} {% y %} <b>\n", "content/pages/sub/a-1.md": "no heading\n"},
+    )
+    (root / "content/pages/c.md").write_bytes(b"\xef\xbb\xbfintro\r\n\r\n# Bus #\r\n")
+    pages, problems = read_hand_pages(root)
+    assert problems == []
+    assert [(p.address, p.title) for p in pages] == [("b", "Travel plan"), ("c", "Bus"), ("sub/a-1", "A 1")]
+    assert pages[0].text == "# Travel plan\n\n{{ x }} {% y %} <b>\n"
+    assert pages[1].text == "intro\n\n# Bus #\n"
+
+
+def test_no_folder_no_pages(tmp_path: Path) -> None:
+    assert read_hand_pages(tmp_path) == ((), [])
+
+
+def test_addresses_and_titles_that_cannot_be(tmp_path: Path) -> None:
+    root = write(
+        tmp_path,
+        {
+            "content/pages/My Notes.md": "x\n",
+            "content/pages/index.md": "x\n",
+            "content/pages/teams/harbor.md": "x\n",
+            "content/pages/a.md": "text\n\n# <script>alert(1)</script>\n",
+            "content/pages/.draft.md": "# <b>\n",
+            "content/pages/picture.png": "x",
+        },
+    )
+    _, problems = read_hand_pages(root)
+    assert said(problems) == [
+        "content/pages/My Notes.md: the path in content/pages is the page's address, and \"My Notes\" is not a key; lower-case letters, digits and hyphens can stand in one; write 'my-notes'; rename it",
+        'content/pages/a.md:3: the first heading is the page\'s title, and "<script>alert(1)</script>" holds <, which a name or title cannot; letters (accents too), digits, spaces, apostrophes, hyphens, periods and commas can',
+        "content/pages/index.md: the address 'index' belongs to the pages that are made; choose another name",
+        "content/pages/teams/harbor.md: the address 'teams' belongs to the pages that are made; choose another name",
+    ]
+
+
+def test_a_page_that_is_no_text(tmp_path: Path) -> None:
+    folder = tmp_path / "content" / "pages"
+    folder.mkdir(parents=True)
+    (folder / "a.md").write_bytes(b"one\ntwo \xe9\n")
+    pages, problems = read_hand_pages(tmp_path)
+    assert pages == ()
+    assert said(problems) == ["content/pages/a.md:2: is not UTF-8 text; save the file with the encoding UTF-8"]
+
+
+# ATX headings and fenced code: CommonMark 0.31, sections 4.2 and 4.5.
+@pytest.mark.parametrize(
+    ("text", "heading"),
+    [
+        ("# A\n# B", (1, "A")),
+        ("\n   # A ##  \n", (2, "A")),
+        ("    # code\n# A", (2, "A")),
+        ("```\n# code\n```\n# A", (4, "A")),
+        ("~~~ py\n# code\n```\n~~~\n# A", (5, "A")),
+        ("````\n```\n# code\n````\n# A", (5, "A")),
+        ("```\n# never closed", (0, "")),
+        ("#no space\n## second level\ntext # A", (0, "")),
+        ("", (0, "")),
+    ],
+)
+def test_the_first_heading(text: str, heading: tuple[int, str]) -> None:
+    assert first_heading(text) == heading
