@@ -206,10 +206,11 @@ def in_one_line(item: Any, word: str, fewest: int = 0) -> BeforeValidator:  # no
             raise said("is an empty list; fill it in or take it out")
         return parts
 
-    one_line = {"type": ["string", "integer"], "pattern": rf"^\s*(?:{word})\s*(?:,\s*(?:{word})\s*)*$"}
+    one_line = {"type": "string", "pattern": rf"^\s*(?:{word})\s*(?:,\s*(?:{word})\s*)*$"}
     return BeforeValidator(
         items,
         json_schema_input_type=Annotated[tuple[item, ...], Field(min_length=fewest)]
+        | item
         | Annotated[str, WithJsonSchema(one_line)],
     )
 

@@ -4,13 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Any, Literal, Self, TypeAlias
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import BeforeValidator, Field, WithJsonSchema, model_validator
 
 from scoutgen.records.check import did_you_mean, listed
 from scoutgen.records.fields import (
-    Edition,
     FreeText,
     IsoDate,
     Key,
@@ -31,6 +30,14 @@ from scoutgen.records.yamlrecord import YamlSource, read_record
 SERIES_FOLDER = "content/series"
 
 
+# The recruiting edition holds no game plan.
+PlanEdition: TypeAlias = Literal["staff", "players"]
+# Editors that read YAML 1.1 take a plain `no` for false.
+Rested: TypeAlias = Annotated[
+    Literal["available", "limited", "no"], WithJsonSchema({"enum": ["available", "limited", "no", False]})
+]
+
+
 def _only_text(value: Any) -> Any:  # noqa: ANN401 - whatever the file holds
     """`- Make him throw strikes` is a line of the plan for the staff and the players."""
     return {"text": value} if isinstance(value, str) else value
@@ -41,16 +48,10 @@ class PlanLine(Record):
 
     text: FreeText = Field(description="What we do, in a sentence.")
     about: Name | None = Field(None, description="What it is about in a word or two, e.g. hitters, running, defense.")
-    editions: Annotated[tuple[Edition, ...], in_one_line(Edition, one_of(Edition), fewest=1)] = Field(
+    editions: Annotated[tuple[PlanEdition, ...], in_one_line(PlanEdition, one_of(PlanEdition), fewest=1)] = Field(
         ("staff", "players"), alias="for",
         description="Editions that show it; staff and players when left out.",
     )  # fmt: skip
-
-    @model_validator(mode="after")
-    def _never_recruiting(self) -> Self:
-        if "recruiting" in self.editions:
-            raise said("a plan is for staff and players; the recruiting edition holds no game plan")
-        return self
 
 
 PLAN_LINE = BeforeValidator(_only_text, json_schema_input_type=PlanLine | FreeText)
@@ -68,9 +69,7 @@ class BullpenState(Record):
     """How rested one of their relievers is; never why."""
 
     player: Name = Field(description="Key, full name or number on their roster.")
-    state: Literal["available", "limited", "no"] = Field(
-        description="available, limited or no. No reasons: nothing about anybody's health."
-    )
+    state: Rested = Field(description="available, limited or no. No reasons: nothing about anybody's health.")
     as_of: IsoDate = Field(description="The day this was so.")
 
 

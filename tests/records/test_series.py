@@ -92,7 +92,7 @@ def test_every_slip_at_once_even_beside_errors_in_other_keys(tmp_path: Path) -> 
     _, problems = series(tmp_path, {"a.yml": text})
     assert problems == [
         'content/series/a.yml:1: opponent: "harbr" is not a team; there are harbor and slate; did you mean "harbor"?',
-        "content/series/a.yml:4: plan[1]: a plan is for staff and players; the recruiting edition holds no game plan",
+        'content/series/a.yml:4: plan[1].for: "recruiting" is not allowed; write staff or players',
         'content/series/a.yml:6: bullpen[1].state: "tired" is not allowed; write available, limited or no',
     ]
 
