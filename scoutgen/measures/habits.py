@@ -24,11 +24,11 @@ def habit_rates(habits: pd.DataFrame) -> pd.DataFrame:
     Returns:
         One row per team, player, position, habit and bases (see `by_base_state`): HABIT_COLUMNS. k times yes of n
         looks; the share leans on everybody looked at for the same habit in the same situation. `last_yes` is the last
-        day it was seen, NaT if never. A player or position that was not charted is missing, not guessed. Within a
-        player the habits that most surely recur come first (by the low end of the interval over all situations), then
-        their situations.
+        day it was seen, NaT if never. A player that was not charted is missing, not guessed; so is a position, unless
+        the same player's looks at the same habit all name one. Within a player the habits that most surely recur come
+        first (by the low end of the interval over all situations), then their situations.
     """
-    rows = by_base_state(habits[habits["seen"].notna()])
+    rows = by_base_state(_placed(habits[habits["seen"].notna()]))
     table = with_pooled_shares(tally_hits(rows, HABIT_KEYS, "seen"), ["habit", "bases"])
     yes = rows[rows["seen"].astype("boolean").fillna(value=False).astype(bool)]
     last = yes.groupby(HABIT_KEYS, observed=True, dropna=False)["date"].max().rename("last_yes").reset_index()
@@ -48,7 +48,7 @@ def habit_feet(habits: pd.DataFrame) -> pd.DataFrame:
     Returns:
         One row per team, player, position, habit and bases: FEET_COLUMNS, feet.
     """
-    rows = by_base_state(habits[habits["feet"].notna()])
+    rows = by_base_state(_placed(habits[habits["feet"].notna()]))
     groups = rows.groupby(HABIT_KEYS, observed=True, dropna=False, sort=False)
     table = groups.agg(
         n=("feet", "size"), median_ft=("feet", "median"), min_ft=("feet", "min"), max_ft=("feet", "max"),
@@ -56,3 +56,10 @@ def habit_feet(habits: pd.DataFrame) -> pd.DataFrame:
     )  # fmt: skip
     table["p10_ft"], table["p90_ft"] = groups["feet"].quantile(0.1), groups["feet"].quantile(0.9)
     return plain_text(in_order(table.reset_index(), HABIT_KEYS))[FEET_COLUMNS]
+
+
+def _placed(habits: pd.DataFrame) -> pd.DataFrame:
+    """A blank position filled in where the same player's looks at the same habit all name one and the same."""
+    charted = habits.groupby(["team", "player", "habit"], observed=True)["position"]
+    only = charted.transform("first").where(charted.transform("nunique").eq(1))
+    return habits.assign(position=habits["position"].fillna(only.astype("Int16")))

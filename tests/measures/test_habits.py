@@ -47,6 +47,24 @@ def test_one_look_leans_on_the_others_and_a_percent_does_not_follow() -> None:
     assert one["high"] > one["share"] > one["low"]
 
 
+def test_a_blank_position_joins_the_only_one_charted() -> None:
+    short = {"team": "harbor", "habit": "turns-back", "seen": True}
+    habits = frame(
+        "habits",
+        *[{**short, "player": "a", "position": p} for p in (6, None, 6)],
+        *[{**short, "player": "b", "position": p} for p in (4, None, 6)],
+        {**short, "position": 4},
+        {**short},
+    )
+    table = habit_rates(habits)
+    n = {
+        (None if pd.isna(p) else p, at): n for p, at, n in table[["player", "position", "n"]].astype(object).to_numpy()
+    }
+    assert n[("a", 6)] == 3
+    assert [n[("b", at)] for at in (4, 6, pd.NA)] == [1, 1, 1]
+    assert [n[(None, at)] for at in (4, pd.NA)] == [1, 1]
+
+
 def test_feet() -> None:
     habits = frame(
         "habits", *[{"feet": f, "bases": "3"} for f in (8.0, 10.0, 15.0)], {"feet": 30.0, "bases": ""},

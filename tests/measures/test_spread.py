@@ -63,6 +63,12 @@ def test_scale_and_weight_of_many_men_are_recovered(scale: float, weight: float)
     assert usual.weight == pytest.approx(weight, rel=0.45)
 
 
+def test_men_with_two_readings_each_say_what_is_usual_together() -> None:
+    rng = np.random.default_rng(12)
+    sd = rng.normal(0, 0.2, (500, 2)).std(axis=1, ddof=1)
+    assert learn_usual_spread(sd, np.full(500, 2), stated_s=0.117).scale_s == pytest.approx(0.2, rel=0.12)
+
+
 def test_equal_readings_do_not_break_the_spread() -> None:
     usual = learn_usual_spread(np.zeros(4), np.array([3, 3, 4, 5]), stated_s=0.117)
     assert 0 < usual.scale_s < 0.117
