@@ -91,7 +91,7 @@ def stray_files(root: Path, tables: Sequence[str]) -> list[Problem]:
 
 
 def same_files(files: Sequence[DataFile]) -> list[tuple[DataFile, DataFile]]:
-    """Files that hold exactly the same bytes as an earlier one (later, earlier)."""
+    """Files with rows that hold exactly the same bytes as an earlier one (later, earlier)."""
     by_size: dict[int, list[DataFile]] = defaultdict(list)
     for file in files:
         by_size[file.path.stat().st_size].append(file)
@@ -100,6 +100,10 @@ def same_files(files: Sequence[DataFile]) -> list[tuple[DataFile, DataFile]]:
         seen: dict[bytes, DataFile] = {}
         for file in group if len(group) > 1 else []:
             with file.path.open("rb") as stream:
+                # Headers alone are alike because no row is there yet.
+                if not (stream.readline(LONGEST_LINE_BYTES) and stream.read(LONGEST_LINE_BYTES).strip()):
+                    continue
+                stream.seek(0)
                 digest = hashlib.file_digest(stream, "sha256").digest()
             if digest in seen:
                 twins.append((file, seen[digest]))
