@@ -78,8 +78,16 @@ def beta(a: ArrayLike, b: ArrayLike, *, level: float = LEVEL) -> Interval:
     )
 
 
-def beta_of_moments(mean: ArrayLike, variance: ArrayLike, *, level: float = LEVEL) -> Interval:
-    """The middle `level` of the beta distribution that has this mean and variance.
+def beta_of_moments(
+    mean: ArrayLike,
+    variance: ArrayLike,
+    *,
+    level: float = LEVEL,
+    tails: tuple[ArrayLike, ArrayLike] | None = None,
+) -> Interval:
+    """The middle `level` of the beta distribution that has this mean and variance, and always the mean.
+
+    `tails` says how much to leave out below and above instead of half of the rest each.
 
     A mean of exactly 0 or 1, or a variance of 0, leaves nothing open: both ends are the mean.
     A variance that no beta distribution of that mean can have is cut to just under the largest.
@@ -90,7 +98,11 @@ def beta_of_moments(mean: ArrayLike, variance: ArrayLike, *, level: float = LEVE
     bounded = np.where(sure, 0.5, np.clip(spread / np.where(most > 0, most, 1.0), 1e-9, 0.999))
     strength = 1 / bounded - 1
     inside = np.where(sure, 0.5, centre)
-    low, high = beta(inside * strength, (1 - inside) * strength, level=level)
+    below, above = ((1 - level) / 2,) * 2 if tails is None else map(np.asarray, tails)
+    hits, misses = inside * strength, (1 - inside) * strength
+    low = np.minimum(special.betaincinv(hits, misses, below), centre)
+    # Taken from the other end: 1 - above would lose the digits of a small tail.
+    high = np.maximum(1 - special.betaincinv(misses, hits, above), centre)
     return Interval(np.where(sure, centre, low), np.where(sure, centre, high))
 
 

@@ -1,17 +1,19 @@
 """The mix of every pitcher charted: tables, fits and what they leave open, worked out once for all measures of it."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from scoutgen.measures.intervals import Floats
 from scoutgen.measures.mix_centre import CELLS, Scales, kernel, league_log_shares, usual
-from scoutgen.measures.mix_fit import USUAL_SPREAD, fit_mix, softmax
+from scoutgen.measures.mix_fit import USUAL_SPREAD, Fit, fit_mix, softmax
 from scoutgen.measures.mix_moments import moments
-from scoutgen.measures.mix_tables import MixTables, count_pitches, sum_by_player
+from scoutgen.measures.mix_scales import LEARN_FROM, Habits, learn_scales
+from scoutgen.measures.mix_tables import Codes, MixTables, count_pitches, sum_by_player
 
 #: How strongly a pitch not yet seen is expected, in pitches, and how many independent pitches a long game is worth.
 UNSEEN: Final = 0.15
@@ -24,6 +26,7 @@ class Mix:
 
     Attributes:
         tables: the pitches counted.
+        habits: how far pitchers differ from the league and games from each other, as learned.
         share: expected share of each pitch in his next game, players x cells x vocabulary; every cell sums to 1.
         lasting: covariance between cells of what is open about his usual share, players x vocabulary x cells x cells.
         tonight: the same with what the next game adds to it.
@@ -33,6 +36,7 @@ class Mix:
     """
 
     tables: MixTables
+    habits: Habits
     share: Floats
     lasting: Floats
     tonight: Floats
@@ -60,31 +64,69 @@ def learn_mix(
     cells = tables.cells()
     players, words = len(tables.players), len(tables.vocabulary)
     looked = sum_by_player(cells.sum(axis=1), tables.outing_player, players)
-    covariance = kernel(scales or Scales())
-    share = np.zeros((players, CELLS, words))
-    lasting, tonight = np.zeros((players, words, CELLS, CELLS)), np.zeros((players, words, CELLS, CELLS))
-    by_outing = np.zeros((len(cells), CELLS, words))
-    spread = np.full(players, usual_spread)
     thrown = looked > 0
-    for pitches_thrown in np.unique(thrown.sum(axis=1)):
-        who = np.flatnonzero(thrown.sum(axis=1) == pitches_thrown)
-        what = np.nonzero(thrown[who])[1].reshape(len(who), pitches_thrown)
-        own = np.flatnonzero(np.isin(tables.outing_player, who))
-        place = np.searchsorted(who, tables.outing_player[own])
-        theirs = np.take_along_axis(cells[own], what[place][:, None, :], axis=2)
-        league = np.take(league_log_shares(tables.vocabulary), what, axis=1).transpose(1, 0, 2)
-        fit = fit_mix(theirs, place, tables.outing_age[own], league, covariance, usual_spread=usual_spread)
+    habits = Habits(scales or Scales(), usual_spread)
+    most = np.argsort(-looked.sum(axis=1), kind="stable")[:LEARN_FROM]
+    if scales is None and len(most) > 1:
+        teachers = list(_groups(tables, cells, thrown, np.sort(most)))
+        habits = learn_scales(habits, lambda now: [(_fit(group, now), group.league) for group in teachers])
+    mix = Mix(
+        tables=tables,
+        habits=habits,
+        share=np.zeros((players, CELLS, words)),
+        lasting=np.zeros((players, words, CELLS, CELLS)),
+        tonight=np.zeros((players, words, CELLS, CELLS)),
+        by_outing=np.zeros((len(cells), CELLS, words)),
+        visits=tables.visits(),
+        spread=np.full(players, habits.spread),
+    )
+    every = np.arange(CELLS)[:, None]
+    for group in _groups(tables, cells, thrown, np.arange(players)):
+        fit = _fit(group, habits)
         found = moments(fit)
-        share[who[:, None, None], np.arange(CELLS)[:, None], what[:, None, :]] = found.mean
-        lasting[who[:, None], what], tonight[who[:, None], what] = found.lasting, found.tonight
-        at_game = softmax(fit.centre[place] + fit.game[:, None, :])
-        by_outing[own[:, None, None], np.arange(CELLS)[:, None], what[place][:, None, :]] = at_game
-        spread[who] = fit.spread
-    mix = Mix(tables, share, lasting, tonight, by_outing, tables.visits(), spread)
+        who, what = group.players, group.pitches
+        mix.share[who[:, None, None], every, what[:, None, :]] = found.mean
+        mix.lasting[who[:, None], what], mix.tonight[who[:, None], what] = found.lasting, found.tonight
+        at_game = softmax(fit.centre[group.place] + fit.game[:, None, :])
+        mix.by_outing[group.outings[:, None, None], every, what[group.place][:, None, :]] = at_game
+        mix.spread[who] = fit.spread
     return _with_unseen(mix, thrown, cells)
 
 
-def _with_unseen(mix: Mix, thrown: np.ndarray, cells: Floats) -> Mix:
+@dataclass(frozen=True)
+class _Group:
+    """Players who throw the same number of pitches: which, what they throw, their outings and what was counted."""
+
+    players: Codes
+    pitches: Codes
+    outings: Codes
+    place: Codes
+    age: Codes
+    counted: Floats
+    league: Floats
+
+
+def _groups(tables: MixTables, cells: Floats, thrown: NDArray[np.bool_], players: Codes) -> Iterator[_Group]:
+    """The players named, by the number of pitches they throw."""
+    numbers = thrown.sum(axis=1)
+    league = league_log_shares(tables.vocabulary)
+    for number in np.unique(numbers[players]):
+        who = players[numbers[players] == number]
+        what = np.nonzero(thrown[who])[1].reshape(len(who), number)
+        outings = np.flatnonzero(np.isin(tables.outing_player, who))
+        place = np.searchsorted(who, tables.outing_player[outings])
+        counted = np.take_along_axis(cells[outings], what[place][:, None, :], axis=2)
+        leaning = np.take(league, what, axis=1).transpose(1, 0, 2)
+        yield _Group(who, what, outings, place, tables.outing_age[outings], counted, leaning)
+
+
+def _fit(group: _Group, habits: Habits) -> Fit:
+    return fit_mix(
+        group.counted, group.place, group.age, group.league, kernel(habits.scales), usual_spread=habits.spread
+    )
+
+
+def _with_unseen(mix: Mix, thrown: NDArray[np.bool_], cells: Floats) -> Mix:
     """Leave each pitcher a small share for pitches he has not shown, split as they are usual in the trade."""
     pitches = cells.sum(axis=(1, 2))
     worth = sum_by_player(pitches * GAME_WORTH / (pitches + GAME_WORTH), mix.tables.outing_player, len(thrown))
@@ -98,4 +140,4 @@ def _with_unseen(mix: Mix, thrown: np.ndarray, cells: Floats) -> Mix:
     by_outing = (
         mix.by_outing * kept[mix.tables.outing_player][:, None, None] + new[mix.tables.outing_player][:, None, :]
     )
-    return Mix(mix.tables, share, mix.lasting + open_, mix.tonight + open_, by_outing, mix.visits, mix.spread)
+    return replace(mix, share=share, lasting=mix.lasting + open_, tonight=mix.tonight + open_, by_outing=by_outing)

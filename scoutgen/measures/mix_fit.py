@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import reduce
 from typing import Final
 
 import numpy as np
@@ -13,7 +14,7 @@ from scoutgen.measures.mix_tables import Codes
 
 #: Game-to-game spread of a log-share before any is seen. A Dirichlet concentration of 12-16 between games gives
 #: a pitch thrown a third of the time a spread of about this much.
-USUAL_SPREAD: Final = 0.40
+USUAL_SPREAD: Final = 0.48
 
 #: How many games' worth of evidence the usual spread stands for against the pitcher's own games.
 SPREAD_WEIGHT: Final = 4.0
@@ -35,18 +36,26 @@ class Fit:
         factor: lower Cholesky factor of the posterior's precision over (cell, pitch): players x CELLS*K x CELLS*K.
         game: what each game's log-shares had on top: outings x K.
         spread: standard deviation of a game's part, each player's own.
+        strayed: sum of squares of the games' parts, each player's.
+        determined: how many of those parts the data determine, each player's.
     """
 
     centre: Floats
     factor: Floats
     game: Floats
     spread: Floats
+    strayed: Floats
+    determined: Floats
 
 
 def softmax(values: Floats) -> Floats:
     """Shares of the last axis from log-shares."""
-    raised = np.exp(values - values.max(axis=-1, keepdims=True))
-    return np.asarray(raised / raised.sum(axis=-1, keepdims=True), dtype=np.float64)
+    # The last axis is short: going over it pitch by pitch is many times faster than numpy's own reductions.
+    pitches = range(values.shape[-1])
+    top = reduce(np.maximum, (values[..., at] for at in pitches))
+    raised = np.exp(values - top[..., None])
+    total = reduce(np.add, (raised[..., at] for at in pitches))
+    return np.asarray(raised / total[..., None], dtype=np.float64)
 
 
 def fit_mix(
@@ -83,13 +92,16 @@ def fit_mix(
         centre=np.empty_like(league),
         factor=np.empty((players, CELLS * pitches, CELLS * pitches)),
         game=np.zeros((len(counted), pitches)),
-        spread=np.full(players, usual_spread),
+        spread=np.empty(players),
+        strayed=np.empty(players),
+        determined=np.empty(players),
     )
     for few, own in _batches(outing_player, players):
         part = _fit_batch(
             counted[own], outing_player[own] - few.start, outing_age[own], league[few], precision, usual_spread
         )
-        out.centre[few], out.factor[few], out.game[own], out.spread[few] = part
+        out.centre[few], out.factor[few], out.game[own] = part.centre, part.factor, part.game
+        out.spread[few], out.strayed[few], out.determined[few] = part.spread, part.strayed, part.determined
     return out
 
 
@@ -103,8 +115,8 @@ def _batches(outing_player: Codes, players: int, size: int = 16) -> Iterator[tup
 
 def _fit_batch(
     counted: Floats, player: Codes, age: Codes, league: Floats, precision: Floats, usual_spread: float
-) -> tuple[Floats, Floats, Floats, Floats]:
-    """Centre, factor, game and spread, as in `Fit`, of a few players."""
+) -> Fit:
+    """The fit of a few players."""
     players, _, pitches = league.shape
     size = CELLS * pitches
     starts = np.searchsorted(player, np.arange(players))
@@ -112,6 +124,8 @@ def _fit_batch(
     older = 1 + AGEING * age.astype(np.float64)
     centre, game = league.copy(), np.zeros((len(counted), pitches))
     variance = np.full(players, usual_spread**2)
+    strayed, determined = np.zeros(players), np.zeros(players)
+    weight = SPREAD_WEIGHT * (pitches - 1)
     factor, moved = np.empty((players, size, size)), np.empty((players, size))
     corner = np.arange(pitches)
     for step in range(_STEPS):
@@ -141,25 +155,18 @@ def _fit_batch(
             if step in _SPREAD_STEPS:
                 through = linalg.solve_triangular(factor[at], beside, lower=True, check_finite=False)
                 left_open = _left_open(root[its], through.reshape(size, -1, pitches))
-                variance[at] = _spread_seen(game[its], left_open, spread[its], older[its], usual_spread)
+                determined[at] = max(0.0, float((pitches - left_open / spread[its]).sum()))
+                strayed[at] = float(((game[its] ** 2).sum(axis=1) / older[its]).sum())
+                variance[at] = (weight * usual_spread**2 + strayed[at]) / (weight + determined[at])
         length = min(1.0, 2.0 / max(1e-9, float(np.abs(moved).max())))
         centre += length * moved.reshape(centre.shape)
         game += length * np.einsum("glk,gl->gk", root, half)
         if step > max(_SPREAD_STEPS) and np.abs(moved).max() < _CLOSE_ENOUGH:
             break
-    return centre, factor, game, np.sqrt(variance)
+    return Fit(centre, factor, game, np.sqrt(variance), strayed, determined)
 
 
 def _left_open(root: Floats, through: Floats) -> Floats:
     """Total posterior variance of each game's part, what is open about the centre included."""
     known = np.eye(root.shape[1]) + np.einsum("igk,igl->gkl", through, through)
     return np.asarray(np.einsum("gkl,gki,gli->g", known, root, root), dtype=np.float64)
-
-
-def _spread_seen(game: Floats, left_open: Floats, spread: Floats, older: Floats, usual_spread: float) -> float:
-    """Variance of a new game's part: what the games show, leaning on the usual with the weight of a few games."""
-    pitches = game.shape[1]
-    weight = SPREAD_WEIGHT * (pitches - 1)
-    determined = float((pitches - left_open / spread).sum())
-    seen = float(((game**2).sum(axis=1) / older).sum())
-    return (weight * usual_spread**2 + seen) / (weight + max(determined, 0.0))

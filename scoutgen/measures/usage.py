@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from scipy import special
 
 from scoutgen.measures.counts import ALL, COUNT_LABELS, COUNTS, SIDES, count_members
-from scoutgen.measures.intervals import LEVEL, Floats, beta_of_moments
+from scoutgen.measures.intervals import LEVEL, Floats, Interval, beta_of_moments
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_tables import MixTables, sum_by_player
 
@@ -47,7 +47,8 @@ def usage(
     share = weights @ learned.share
     k = _in_labels(tables.thrown())
     n = k.sum(axis=2)
-    looks = np.maximum(reach * _pitches_a_game(tables)[:, None], 1.0)[:, :, None]
+    # One more than the mean: a pitch that comes up finds itself, on average, in a game that has more of its kind.
+    looks = 1 + (reach * _pitches_a_game(tables)[:, None])[:, :, None]
     low, high = beta_of_moments(share, _variance(weights, learned.lasting), level=level)
     tonight_low, tonight_high = next_game(share, _variance(weights, learned.tonight), looks, level=level)
     games, last_seen = _seen(tables)
@@ -66,7 +67,7 @@ def usage(
     )
 
 
-def next_game(share: Floats, variance: Floats, looks: Floats, *, level: float = LEVEL) -> tuple[Floats, Floats]:
+def next_game(share: Floats, variance: Floats, looks: Floats, *, level: float = LEVEL) -> Interval:
     """Between which shares will he be charted in his next game?
 
     The share itself varies (`variance`), and so does what shows of it in some number of pitches (`looks`). An end is
@@ -74,12 +75,14 @@ def next_game(share: Floats, variance: Floats, looks: Floats, *, level: float = 
     """
     tail = (1 - level) / 2
     total = variance + (share * (1 - share) - variance) / looks
-    low, high = beta_of_moments(share, total, level=level)
     strength = np.maximum(share * (1 - share) / np.maximum(variance, 1e-12) - 1, 1e-3)
     a, b = share * strength, (1 - share) * strength
     none = np.exp(special.betaln(a, b + looks) - special.betaln(a, b))
     every = np.exp(special.betaln(a + looks, b) - special.betaln(a, b))
-    return np.where(none >= tail, 0.0, low), np.where(every >= tail, 1.0, high)
+    # What one end takes in whole need not be left out at the other: seeing none is often likelier than its tail.
+    below = np.where(none >= tail, 0.0, np.where(every >= tail, 2 * tail, tail))
+    above = np.where(every >= tail, 0.0, np.where(none >= tail, 2 * tail, tail))
+    return beta_of_moments(share, total, tails=(below, above))
 
 
 def _members() -> Floats:
