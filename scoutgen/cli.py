@@ -2,8 +2,9 @@
 
 import json
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from datetime import datetime
 from functools import wraps
 from pathlib import Path
 from typing import Any, NoReturn, ParamSpec, TypeVar
@@ -61,21 +62,24 @@ def _with_exit_codes(command: Callable[P, R]) -> Callable[P, R]:
     @wraps(command)
     def run(*args: P.args, **kwargs: P.kwargs) -> R:
         from scoutgen.records.problems import ProblemsFoundError  # noqa: PLC0415
+        from scoutgen.records.skeletons import SkeletonError  # noqa: PLC0415
         from scoutgen.site.build import BuildFailedError  # noqa: PLC0415
+        from scoutgen.site.charts import DrawingError  # noqa: PLC0415
         from scoutgen.site.edition_book import DateError  # noqa: PLC0415
         from scoutgen.site.editions import EditionError  # noqa: PLC0415
+        from scoutgen.site.manuscript import ManuscriptError  # noqa: PLC0415
         from scoutgen.site.output import OutputError  # noqa: PLC0415
 
         try:
             return command(*args, **kwargs)
         except ProblemsFoundError as found:
             errors = sum(problem.severity == "error" for problem in found.problems)
-            _fail(EXIT_PROBLEMS, f"{found}\n{_count(errors, 'error')}; nothing was built, the last site stands")
-        except (EditionError, DateError) as wrong:
+            _fail(EXIT_PROBLEMS, f"{found}\n{_count(errors, 'error')}; nothing was done")
+        except (EditionError, DateError, SkeletonError) as wrong:
             _fail(EXIT_USAGE, f"scoutgen: {wrong}")
-        except BuildFailedError as failed:
+        except (BuildFailedError, ManuscriptError) as failed:
             _fail(EXIT_PROBLEMS, f"scoutgen: {failed}")
-        except OutputError as refused:
+        except (OutputError, DrawingError) as refused:
             _fail(EXIT_ENVIRONMENT, f"scoutgen: {refused}")
         except OSError as failed:
             place = f"{failed.filename}: " if failed.filename else ""
@@ -113,7 +117,7 @@ def build(
         f"{_count(len(built.warnings), 'warning')}{skipped}"
     )
     click.echo(f"Open {(built.out / 'index.html').as_uri()}")
-    click.echo("or run `scoutgen serve`, which search needs until a build for handing over by cable exists.")
+    click.echo("Search needs a server: `scoutgen serve` on this machine, or any static host.")
 
 
 @main.command(epilog=_EXIT_CODES)
@@ -155,29 +159,103 @@ def check(*, project: Path, as_of: str | None, form: str) -> None:
         sys.exit(EXIT_PROBLEMS)
 
 
+@main.command(epilog=_EXIT_CODES)
+@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
+@click.option("--key", default="our-team", show_default=True, help="Our own team's key: how files name it.")
+@click.option("--name", default="Our Team", show_default=True, help="Our own team's name.")
+@_with_exit_codes
+def init(*, folder: Path, key: str, name: str) -> None:
+    """Write a whole empty project into FOLDER: commented examples, tables with their headers, schemas for editors."""
+    from scoutgen.records.skeletons import init_project  # noqa: PLC0415
+
+    _written(init_project(folder, key, name))
+    click.echo(f"Next: scoutgen build --project {folder}")
+
+
+@main.group(epilog=_EXIT_CODES)
+def new() -> None:
+    """Write a commented file for something new."""
+
+
+@new.command("team", epilog=_EXIT_CODES)
+@click.argument("key")
+@click.argument("name")
+@_project_option
+@_with_exit_codes
+def new_team(*, project: Path, key: str, name: str) -> None:
+    """An opponent: KEY is how files name it, NAME how people do."""
+    from scoutgen.records import skeletons  # noqa: PLC0415
+
+    _written(skeletons.new_team(project, key, name))
+
+
+@new.command("player", epilog=_EXIT_CODES)
+@click.argument("team")
+@click.argument("who")
+@_project_option
+@_with_exit_codes
+def new_player(*, project: Path, team: str, who: str) -> None:
+    """A scouting entry on WHO (key, name or number) of the opponent TEAM's roster."""
+    from scoutgen.records import skeletons  # noqa: PLC0415
+
+    _written(skeletons.new_player(project, team, who))
+
+
+@new.command("series", epilog=_EXIT_CODES)
+@click.argument("name")
+@click.argument("opponent")
+@click.argument("start", metavar="START", type=click.DateTime(["%Y-%m-%d"]))
+@click.option("--end", type=click.DateTime(["%Y-%m-%d"]), help="Last day.  [default: two days after START]")
+@_project_option
+@_with_exit_codes
+def new_series(*, project: Path, name: str, opponent: str, start: datetime, end: datetime | None) -> None:
+    """A series NAME against OPPONENT from the day START, like 2026-04-10."""
+    from scoutgen.records import skeletons  # noqa: PLC0415
+
+    _written(skeletons.new_series(project, name, opponent, start.date(), end.date() if end else None))
+
+
+@new.command("game", epilog=_EXIT_CODES)
+@click.argument("key")
+@click.argument("day", metavar="DAY", type=click.DateTime(["%Y-%m-%d"]))
+@click.option("--away", required=True, help="Key of the visiting team.")
+@click.option("--home", required=True, help="Key of the home team.")
+@click.option("--source", default="video", show_default=True, help="How it was lawfully seen.")
+@_project_option
+@_with_exit_codes
+def new_game(*, project: Path, key: str, day: datetime, away: str, home: str, source: str) -> None:
+    """A game to chart: a row among the games and, for each other table, a file with its header."""
+    from scoutgen.records import skeletons  # noqa: PLC0415
+
+    _written(skeletons.new_game(project, key, day.date(), away=away, home=home, source=source))
+
+
+def _written(files: Iterable[Path]) -> None:
+    for file in files:
+        click.echo(f"wrote {file}")
+
+
 def _count(number: int, noun: str) -> str:
     return f"{number:,} {noun}" if number == 1 else f"{number:,} {noun}s"
 
 
 @contextmanager
-def _progress() -> Iterator[Callable[[int, int], None] | None]:
-    """A bar while charts are drawn, where somebody watches."""
+def _progress() -> Iterator[Callable[[str, int, int], None] | None]:
+    """A bar for pages and one for charts, where somebody watches."""
     if not sys.stderr.isatty():
         yield None
         return
-    bars: list[Any] = []
+    bars: dict[str, Any] = {}
 
-    def step(done: int, everything: int) -> None:
-        if not bars:
-            bars.append(click.progressbar(length=everything, label="Drawing charts", file=sys.stderr))
-            bars[0].__enter__()
-        bars[0].update(done - bars[0].pos)
+    def step(what: str, done: int, everything: int) -> None:
+        if what not in bars:
+            bars[what] = click.progressbar(length=everything, label=what, file=sys.stderr)
+            bars[what].__enter__()
+        bars[what].update(done - bars[what].pos)
+        if done >= everything:
+            bars[what].__exit__(None, None, None)
 
-    try:
-        yield step
-    finally:
-        for bar in bars:
-            bar.__exit__(None, None, None)
+    yield step
 
 
 @contextmanager

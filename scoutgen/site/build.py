@@ -36,7 +36,7 @@ def build_site(
     edition: str = "staff",
     skip_bad_rows: bool = False,
     strict: bool = True,
-    progress: Callable[[int, int], None] | None = None,
+    progress: Callable[[str, int, int], None] | None = None,
 ) -> Built:
     """Build a project's site.
 
@@ -47,7 +47,7 @@ def build_site(
         edition: which edition.
         skip_bad_rows: leave rows with errors out instead of refusing.
         strict: warnings of MkDocs end the build.
-        progress: called while charts are drawn, with the number done and the number of all.
+        progress: called with what is done (pages, charts), the number done and the number of all.
 
     Raises:
         ProblemsFoundError: the input has errors.

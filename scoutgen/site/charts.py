@@ -1,18 +1,25 @@
 """Charts drawn once and kept: a drawing is looked up by the hash of what it shows."""
 
 import hashlib
-import html
+import json
 import os
+import re
 from collections.abc import Callable, Iterable, Mapping
 from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from multiprocessing import get_context
 from pathlib import Path
 
 from scoutgen.pages.book import Chart
+from scoutgen.site.plain import plain
 
 # Part of every drawing's address: raise it whenever svg.py or the renderer would draw the same chart otherwise.
 DRAWING_VERSION = 1
+_UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
+_UNPRINTABLE_ESCAPE = re.compile(
+    r"\\u(?:00[01789]|[dD][89a-fA-F]|[fF]{3}[eEfF])|\\[bf]|[\x7f-\x9f\ud800-\udfff\ufffe\uffff]"
+)
 # Below this many charts, starting processes costs more than it saves.
 _WORTH_A_POOL = 6
 
@@ -25,13 +32,17 @@ class Drawings:
     drawn: int
 
 
+class DrawingError(RuntimeError):
+    """The renderer gave up on a chart."""
+
+
 def draw(spec: str) -> str:
-    """One Vega-Lite specification as a cleaned SVG element."""
+    """One Vega-Lite specification as a cleaned SVG element; nothing is fetched for it."""
     import vl_convert  # noqa: PLC0415 - half a second, and not needed where every chart is in the cache
 
     from scoutgen.site.svg import clean  # noqa: PLC0415
 
-    return clean(vl_convert.vegalite_to_svg(spec, allowed_base_urls=[]))
+    return clean(vl_convert.vegalite_to_svg(_printable(spec), allowed_base_urls=[]))
 
 
 def draw_all(charts: Mapping[str, Chart], cache: Path, progress: Callable[[int, int], None] | None = None) -> Drawings:
@@ -59,7 +70,7 @@ def draw_all(charts: Mapping[str, Chart], cache: Path, progress: Callable[[int, 
 def figure(svg: str, chart: Chart) -> str:
     """The drawing with its name and description, ready to stand in a page."""
     head, body = svg.split(">", 1)
-    title, description = html.escape(chart.title), html.escape(chart.description)
+    title, description = plain(chart.title), plain(chart.description)
     return f'<figure class="chart">{head} role="img"><title>{title}</title><desc>{description}</desc>{body}</figure>'
 
 
@@ -70,7 +81,27 @@ def _drawn(specs: list[str]) -> Iterable[str]:
     workers = min(os.cpu_count() or 1, len(specs))
     # Fresh processes: a fork would copy whatever threads and locks the caller has.
     with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
-        yield from pool.map(draw, specs, chunksize=4)
+        try:
+            yield from pool.map(draw, specs, chunksize=4)
+        except BrokenProcessPool:
+            raise DrawingError("the chart renderer broke down, perhaps for want of memory; build again") from None
+
+
+def _printable(spec: str) -> str:
+    """The specification with spaces for characters XML has no place for: the renderer dies of them."""
+    if not _UNPRINTABLE_ESCAPE.search(spec):
+        return spec
+
+    def cleaned(value: object) -> object:
+        if isinstance(value, str):
+            return _UNPRINTABLE.sub(" ", value)
+        if isinstance(value, list):
+            return [cleaned(item) for item in value]
+        if isinstance(value, dict):
+            return {_UNPRINTABLE.sub(" ", key): cleaned(item) for key, item in value.items()}
+        return value
+
+    return json.dumps(cleaned(json.loads(spec)), sort_keys=True, separators=(",", ":"))
 
 
 def _address(spec: str) -> str:

@@ -1,5 +1,6 @@
 """From a project's folder to the book of one edition: the one place where the site asks the rooms before it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
@@ -49,8 +50,22 @@ def read_date(text: str | None) -> date:
         raise DateError(f"as_of: {text!r} is not a date; write it like 2026-04-09") from None
 
 
-def read_book(project: Path, *, as_of: str | None, edition: str, skip_bad_rows: bool) -> EditionBook:
+def read_book(
+    project: Path,
+    *,
+    as_of: str | None,
+    edition: str,
+    skip_bad_rows: bool,
+    progress: Callable[[int, int], None] | None = None,
+) -> EditionBook:
     """Read a project and write its book.
+
+    Args:
+        project: folder with content/ and data/.
+        as_of: ISO date, today where none is given.
+        edition: for whom.
+        skip_bad_rows: leave rows with errors out instead of raising.
+        progress: called with the pages written so far and the pages to write.
 
     Raises:
         ProblemsFoundError: the input has errors and they are not to be skipped.
@@ -63,5 +78,5 @@ def read_book(project: Path, *, as_of: str | None, edition: str, skip_bad_rows: 
     day = read_date(as_of)
     built = datetime.now().astimezone().strftime("%Y-%m-%d %H:%M")
     season = read_season(project, as_of=day, skip_bad_rows=skip_bad_rows)
-    book = write_book(season, edition=edition, built=built)
+    book = write_book(season, edition=edition, built=built, progress=progress)
     return EditionBook(book, edition, day, built, tuple(season.warnings), tuple(season.skipped))

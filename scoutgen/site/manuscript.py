@@ -18,6 +18,7 @@ from scoutgen.pages.book import Page as BookPage
 from scoutgen.site.charts import figure
 from scoutgen.site.finish import Finished
 from scoutgen.site.marks import MarkError, fill, to_slots
+from scoutgen.site.plain import plain
 from scoutgen.site.search import Found
 
 _ADDRESS = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*(?:/[a-z0-9]+(?:-[a-z0-9]+)*)*$")
@@ -99,7 +100,7 @@ class Manuscript:
         source = page.file.src_uri
         if source in self._pages:
             # The theme writes titles as they are; a menu's label stays what the menu calls the page.
-            page.meta["title"] = html.escape(self._pages[source].title)
+            page.meta["title"] = plain(self._pages[source].title)
             if not self._pages[source].menu:
                 page.title = page.meta["title"]
         else:
@@ -160,7 +161,7 @@ def _menu(pages: tuple[BookPage, ...]) -> list[dict[str, object]]:
     def section(way: tuple[str, ...]) -> list[dict[str, object]]:
         if way not in lists:
             lists[way] = []
-            section(way[:-1]).append({html.escape(way[-1]): lists[way]})
+            section(way[:-1]).append({plain(way[-1]): lists[way]})
         return lists[way]
 
     for page in pages:
@@ -170,5 +171,5 @@ def _menu(pages: tuple[BookPage, ...]) -> list[dict[str, object]]:
         if page.menu in sections:
             section(page.menu).insert(0, {"Overview": source})
         else:
-            section(page.menu[:-1]).append({html.escape(page.menu[-1]): source})
+            section(page.menu[:-1]).append({plain(page.menu[-1]): source})
     return top

@@ -2,6 +2,7 @@
 
 import logging
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -18,7 +19,7 @@ from mkdocs.utils import CountHandler
 
 from scoutgen.records.problems import ProblemsFoundError
 from scoutgen.site import finish, output, theme
-from scoutgen.site.charts import Drawings, draw_all
+from scoutgen.site.charts import DrawingError, Drawings, draw_all
 from scoutgen.site.edition_book import DateError, EditionBook, read_book
 from scoutgen.site.editions import EditionError, require_edition
 from scoutgen.site.manuscript import Manuscript, ManuscriptError
@@ -46,7 +47,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):
 
     edition_book: EditionBook
     manuscript: Manuscript
-    progress: Callable[[int, int], None] | None = None
+    progress: Callable[[str, int, int], None] | None = None
     drawings: Drawings
 
     def __init__(self) -> None:
@@ -71,7 +72,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):
         except ProblemsFoundError as refused:
             self._release()
             raise PluginError(f"The input has errors; the last site stands as it was.\n{refused}") from refused
-        except (EditionError, DateError, output.OutputError, ManuscriptError) as refused:
+        except (EditionError, DateError, output.OutputError, ManuscriptError, DrawingError) as refused:
             self._release()
             raise PluginError(str(refused)) from refused
         except BaseException:
@@ -90,12 +91,16 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):
 
     def _prepare(self, config: MkDocsConfig, project: Path) -> None:
         made = read_book(
-            project, as_of=self.config.as_of, edition=self.config.edition, skip_bad_rows=self.config.skip_bad_rows
+            project,
+            as_of=self.config.as_of,
+            edition=self.config.edition,
+            skip_bad_rows=self.config.skip_bad_rows,
+            progress=self._step("Writing pages"),
         )
         for problem in made.warnings:
             log.info(str(problem))
         self.edition_book = made
-        self.drawings = draw_all(made.book.charts, project / ".scoutgen" / "charts", self.progress)
+        self.drawings = draw_all(made.book.charts, project / ".scoutgen" / "charts", self._step("Drawing charts"))
         theme.impose(config)
         config.extra["scoutgen"] |= {"built": made.built_line, "teams": ""}
         self.manuscript = Manuscript(made.book, self.drawings.svg, project / ".scoutgen" / "markdown")
@@ -164,6 +169,9 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):
             if (project / folder).is_dir():
                 server.watch(str(project / folder))
         return server
+
+    def _step(self, what: str) -> Callable[[int, int], None] | None:
+        return partial(self.progress, what) if self.progress else None
 
     def _end(self) -> None:
         logging.getLogger("mkdocs").removeHandler(self._warnings)

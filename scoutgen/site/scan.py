@@ -15,7 +15,7 @@ _SILENT = re.compile(r"<!--(?:-?>|.*?--!?>)|<(script|style)\b([^>]*)>(.*?)</\1\s
 _TAG = re.compile(r"<([a-zA-Z][^\s/>]*)((?:[^>\"']+|\"[^\"]*\"|'[^']*'|[\"'])*)")
 _ATTRIBUTE = re.compile(r"([^\s=>\"'/]+)(?:\s*=\s*(?:\"([^\"]*)\"|'([^']*)'|([^\s>]+)))?")
 _WORTH_A_LOOK = re.compile(r"(?:id|href|src|srcset|action|formaction|data|poster|style|on[a-z]+)\s*=", re.IGNORECASE)
-_LEFTOVER = re.compile(r"\[(?:chart|table|side|box|fold|slot):[^\]]*\]?|\{\{|\{%|--8&lt;--|--8<--")
+_LEFTOVER = re.compile(r"\[(?:chart|table|side|box|fold|slot):[^\]]*\]?|\{\{|\{%")
 _CODE = re.compile(r"<(pre|code)\b.*?</\1>", re.DOTALL | re.IGNORECASE)
 _SCHEME = re.compile(r"[a-zA-Z][a-zA-Z0-9+.-]*:")
 _REFERS = {"href", "src", "action", "formaction", "poster", "xlink:href", "data"}

@@ -5,6 +5,8 @@ import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator
 
+from scoutgen.site.plain import without_openers
+
 # What the drawing says for a viewer of its own; inside a page the figure has one name and one description.
 _DROPPED = {"role", "class", "pointer-events", "font-family", "style", "version", "cursor"}
 _DEFAULTS = {
@@ -49,7 +51,7 @@ def clean(drawing: str) -> str:
     _prune(root, (width, height))
     _hoist(root)
     root.attrib.pop("fill", None)
-    return ET.tostring(root, encoding="unicode", short_empty_elements=True).replace(" />", "/>")
+    return without_openers(ET.tostring(root, encoding="unicode").replace(" />", "/>"))
 
 
 def _numbered_from_one(drawing: str) -> str:

@@ -1,3 +1,4 @@
+import json
 from pathlib import Path
 
 import pytest
@@ -76,3 +77,13 @@ def test_a_chart_that_asks_the_network_is_not_drawn() -> None:
     spec = '{"data":{"url":"https://example.org/x.csv"},"mark":"point","encoding":{"x":{"field":"a","type":"quantitative"}}}'
     with pytest.raises(ValueError, match=r"(?i)not allowed|denied|access"):
         charts.draw(spec)
+
+
+# Code points XML 1.0 does not allow, https://www.w3.org/TR/xml/#charsets; the renderer ends the process on them.
+@pytest.mark.parametrize("odd", ["\x0b", "\x00", "\x1f", "\b", "\f", "\ufffe", "\ud800"])
+def test_characters_that_xml_has_no_place_for_become_spaces(odd: str) -> None:
+    chart = json.loads(sample_book.strip_chart(1).spec)
+    chart["title"] = f"Odd{odd}title"
+    assert ">Odd title<" in charts.draw(json.dumps(chart))
+    if odd != "\ud800":
+        assert ">Odd title<" in charts.draw(json.dumps(chart, ensure_ascii=False))
