@@ -147,6 +147,7 @@ def test_an_entry_needs_its_man_on_the_roster(tmp_path: Path) -> None:
             "harbor/players/ivan-nunes.yml": "summary: x\n",
             "harbor/players/someone-else.yml": "summary: x\n",
             "harbor/players/ray-tolliver.yaml": "summary: x\n",
+            "harbor/players/.ray-tolliver.yml.swp": "x",
         },
     )
     place = "content/opponents/harbor/players"

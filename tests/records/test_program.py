@@ -176,6 +176,7 @@ def test_numbers_and_keys_that_two_men_share(tmp_path: Path) -> None:
         ("key: a\nroster: Dane\n", 'content/program.yml:2: roster: is "Dane"; a list is meant here, each item in a line of its own after \'- \''),
         ("key: a\nroster:\n  - \n", "content/program.yml:3: roster[1]: is blank; fill it in or take it out"),
         ("key: a\nroster:\n  - {name: 山田}\n", 'content/program.yml:3: roster[1].key: is missing, and none can be made from "山田"; write one'),
+        ("key: a\nroster:\n  - {name: A, from_date: 2026-03-02, until_date: 2026-03-01}\n", "content/program.yml:3: roster[1]: until_date 2026-03-01 is before from_date 2026-03-02"),
         ("key: a\nrun_environment:\n  rates: {walk: 0.9, single: 0.2, double: 0, triple: 0, home_run: 0}\n",
          "content/program.yml:3: run_environment.rates: the rates add up to 1.100; together they can be 1 at most"),
         ("key: a\nlevels:\n  infield_legend: [one]\n", "content/program.yml:2: levels: infield_legend explains 1 levels, but infield has 4"),

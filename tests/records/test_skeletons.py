@@ -204,7 +204,10 @@ def test_a_games_table_keeps_its_columns_and_line_ends(project: Path, end: str) 
     assert games.read_bytes() == added.encode()
 
 
-def test_without_a_games_table_one_is_started(tmp_path: Path) -> None:
+@pytest.mark.parametrize("empty", [False, True])
+def test_without_a_games_table_one_is_started(tmp_path: Path, *, empty: bool) -> None:
+    if empty:
+        write(tmp_path, {"data/games.csv": "\n"})
     new_game(tmp_path, "a", date(2026, 3, 1), away="harbor", home="ridge")
     rows = (tmp_path / "data/games.csv").read_text(encoding="utf-8").splitlines()
     assert rows == ["game,date,away,home,source,charted_by,clip,note", "a,2026-03-01,harbor,ridge,video,,,"]
