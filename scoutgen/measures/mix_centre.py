@@ -96,7 +96,7 @@ class Scales:
     three_balls: float = 0.30
     balls_strikes: float = 0.15
     count: float = 0.12
-    side: float = 0.55
+    side: float = 0.70
     side_balls: float = 0.10
     side_strikes: float = 0.15
     side_two_strikes: float = 0.20

@@ -87,7 +87,7 @@ def fit_mix(
         415-447 for the update of the spread.
     """
     players, _, pitches = league.shape
-    precision = np.kron(linalg.inv(covariance), np.eye(pitches))
+    precision = np.asarray(np.kron(linalg.inv(covariance), np.eye(pitches)), dtype=np.float64)
     out = Fit(
         centre=np.empty_like(league),
         factor=np.empty((players, CELLS * pitches, CELLS * pitches)),
@@ -98,7 +98,12 @@ def fit_mix(
     )
     for few, own in _batches(outing_player, players):
         part = _fit_batch(
-            counted[own], outing_player[own] - few.start, outing_age[own], league[few], precision, usual_spread
+            counted[own],
+            outing_player[own] - few.start,
+            outing_age[own],
+            league[few],
+            precision=precision,
+            usual_spread=usual_spread,
         )
         out.centre[few], out.factor[few], out.game[own] = part.centre, part.factor, part.game
         out.spread[few], out.strayed[few], out.determined[few] = part.spread, part.strayed, part.determined
@@ -114,7 +119,7 @@ def _batches(outing_player: Codes, players: int, size: int = 16) -> Iterator[tup
 
 
 def _fit_batch(
-    counted: Floats, player: Codes, age: Codes, league: Floats, precision: Floats, usual_spread: float
+    counted: Floats, player: Codes, age: Codes, league: Floats, *, precision: Floats, usual_spread: float
 ) -> Fit:
     """The fit of a few players."""
     players, _, pitches = league.shape

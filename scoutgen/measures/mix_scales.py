@@ -57,11 +57,13 @@ def learn_scales(start: Habits, fitted: Callable[[Habits], list[tuple[Fit, Float
             strayed += float(fit.strayed.sum())
             determined += float(fit.determined.sum())
         spread = np.sqrt((_WEIGHT * start.spread**2 + strayed) / (_WEIGHT + max(determined, 0.0)))
-        now = Habits(_moved(start.scales, now.scales, inverse, seen, left_open, size), float(spread))
+        now = Habits(_moved(start.scales, now.scales, (inverse, seen, left_open), size), float(spread))
     return now
 
 
-def _moved(usual: Scales, now: Scales, inverse: Floats, seen: Floats, left_open: Floats, size: int) -> Scales:
+def _moved(usual: Scales, now: Scales, tables: tuple[Floats, Floats, Floats], size: int) -> Scales:
+    """Scales after one round; `tables`: the kernel's inverse, squares found, posterior covariance (cells x cells)."""
+    inverse, seen, left_open = tables
     across = directions()
     found = {}
     for name in (field.name for field in fields(Scales) if field.name != "level"):

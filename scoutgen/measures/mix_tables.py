@@ -60,7 +60,7 @@ class MixTables:
         dealt = self.counted[:, : len(SIDES)] + sides[:, :, None, None] * self.counted[:, len(SIDES) :]
         counts = LEAGUE_COUNTS / LEAGUE_COUNTS.sum()
         full = dealt[:, :, : len(COUNTS)] + counts[:, None] * dealt[:, :, len(COUNTS) :]
-        return full.reshape(len(full), CELLS, len(self.vocabulary))
+        return np.asarray(full.reshape(len(full), CELLS, len(self.vocabulary)), dtype=np.float64)
 
     def visits(self) -> Floats:
         """Share of his next game's pitches that each cell will have, leaning on the league: players x cells."""

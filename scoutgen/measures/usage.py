@@ -88,7 +88,8 @@ def next_game(share: Floats, variance: Floats, looks: Floats, *, level: float = 
 def _members() -> Floats:
     """Which cells each label takes in: (bats x count labels) x cells."""
     sides = np.array([[True, True], [True, False], [False, True]])
-    return np.einsum("bs,lc->blsc", sides, count_members()).reshape(-1, len(SIDES) * len(COUNTS)).astype(np.float64)
+    each = np.einsum("bs,lc->blsc", sides, count_members()).reshape(-1, len(SIDES) * len(COUNTS))
+    return np.asarray(each, dtype=np.float64)
 
 
 def _in_labels(counted: Floats) -> Floats:

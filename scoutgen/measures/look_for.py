@@ -1,0 +1,85 @@
+"""What to look for: the likeliest pitch at each count, and what he finishes hitters with."""
+
+from collections.abc import Sequence
+
+import numpy as np
+import pandas as pd
+
+from scoutgen.measures.counts import COUNT_GROUPS, COUNTS
+from scoutgen.measures.intervals import LEVEL
+from scoutgen.measures.leaning import leaning_interval, leaning_strength
+from scoutgen.measures.mix import Mix, learn_mix
+from scoutgen.measures.mix_tables import sum_by_player
+from scoutgen.measures.sureness import SurenessLimits, sureness
+
+
+def look_for(used: pd.DataFrame, thresholds: SurenessLimits) -> pd.DataFrame:
+    """For each side and count, which pitch is likeliest, how often does it come, and how sure is that?
+
+    Args:
+        used: what `usage` returned.
+        thresholds: half-widths for `sureness`.
+
+    Returns:
+        One row for each team, player, bats and count that he has been charted in, with the columns of `usage` for its
+        likeliest pitch; `sureness`; `second`, the next likeliest pitch, and `second_share`; `ahead_of_second`: its
+        interval lies wholly over the second's share. Of equal shares the pitch named first in the vocabulary wins.
+    """
+    keys = ["team", "player", "bats", "count"]
+    words = len(used["pitch"].cat.categories)
+    # `usage` gives every cell all pitches in the same order: a table a row a cell.
+    shares = used["share"].to_numpy().reshape(-1, words)
+    ranked = np.argsort(-shares, axis=1, kind="stable")[:, :2]
+    cell = np.arange(len(shares))
+    top = used.iloc[cell * words + ranked[:, 0]].reset_index(drop=True)
+    second = used.iloc[cell * words + ranked[:, 1]]
+    top["sureness"] = pd.Categorical(sureness(top["low"], top["high"], thresholds))
+    top["second"] = second["pitch"].array
+    top["second_share"] = second["share"].to_numpy()
+    top["ahead_of_second"] = top["low"] > top["second_share"]
+    out = top[top["n"] > 0].reset_index(drop=True)
+    return out[[*keys, *(name for name in out.columns if name not in keys)]]
+
+
+def put_away(
+    pitches: pd.DataFrame, *, vocabulary: Sequence[str] = (), mix: Mix | None = None, level: float = LEVEL
+) -> pd.DataFrame:
+    """Which pitch did his strikeouts end on?
+
+    Returns:
+        One row for each team, player with a strikeout charted and pitch he throws: `k` of `n` strikeouts ended on it;
+        `expected`, its share of his two-strike pitches; `share`, leaning on that, with `low`, `high` (90 %).
+    """
+    learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
+    tables = learned.tables
+    players, words = len(tables.players), len(tables.vocabulary)
+    result, play = pitches["result"].astype("object"), pitches["play"].astype("object")
+    third_strike = (tables.row_count % 3 == 2) & result.isin(
+        ["called_strike", "swinging_strike", "foul_tip", "foul_bunt"]
+    ).to_numpy()
+    ended = (third_strike | (play == "strikeout").to_numpy()) & (tables.row_outing >= 0)
+    owner = tables.outing_player[tables.row_outing[ended]]
+    k = np.bincount(owner * words + tables.row_pitch[ended], minlength=players * words).reshape(players, words)
+    n = k.sum(axis=1)
+    two_strikes = np.tile([count in COUNT_GROUPS["two strikes"] for count in COUNTS], 2) * learned.visits
+    two_strikes /= two_strikes.sum(axis=1, keepdims=True)
+    expected = np.einsum("pe,pek->pk", two_strikes, learned.share)
+    strength = leaning_strength(k.astype(np.float64), expected)
+    thrown = sum_by_player(tables.counted.sum(axis=(1, 2)), tables.outing_player, players) > 0
+    who, pitch = np.nonzero(thrown & (n > 0)[:, None])
+    hits, total = strength * expected[who, pitch] + k[who, pitch], strength + n[who]
+    open_ = np.einsum("pe,pkef,pf->pk", two_strikes, learned.lasting, two_strikes, optimize=True)
+    low, high = leaning_interval(hits / total, n[who], strength, open_[who, pitch], level=level)
+    return pd.DataFrame(
+        {
+            "team": tables.players["team"].array.take(who),
+            "player": tables.players["player"].array.take(who),
+            "pitch": pd.Categorical.from_codes(pitch, categories=pd.Index(tables.vocabulary)),
+            "k": k[who, pitch],
+            "n": n[who],
+            "expected": expected[who, pitch],
+            "share": hits / total,
+            "low": low,
+            "high": high,
+        }
+    )
