@@ -10,7 +10,11 @@ from scoutgen.records.textfile import read_text, relative
 
 PAGES_FOLDER = "content/pages"
 # Addresses the generated pages and the theme stand at.
-TAKEN = frozenset({"index", "404", "teams", "series", "facts", "charts", "assets", "search", "sitemap"})
+TAKEN = frozenset(
+    {
+        "index", "404", "how-to-read", "data-quality", "teams", "series", "facts", "charts", "assets", "search", "sitemap",
+    }
+)  # fmt: skip
 FENCE = re.compile(r"^ {0,3}(```+|~~~+)")
 HEADING = re.compile(r"^ {0,3}#[ \t]+(.*?)(?:[ \t]+#+)?[ \t]*$")
 
