@@ -10,6 +10,7 @@ import numpy as np
 import pandas as pd
 
 from scoutgen.records import crosschecks
+from scoutgen.records.content_folder import stray_content
 from scoutgen.records.count_rules import check_counts, check_plays
 from scoutgen.records.directory import Directory
 from scoutgen.records.folder import stray_files
@@ -91,6 +92,7 @@ def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Seas
     content += found
     pages, found = read_hand_pages(root)
     content += found
+    content += stray_content(root)
     content += [problem for problem in stray_files(root, TABLES) if problem.severity == "error"]
 
     own = (
