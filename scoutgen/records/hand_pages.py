@@ -12,7 +12,8 @@ PAGES_FOLDER = "content/pages"
 # Addresses the generated pages and the theme stand at.
 TAKEN = frozenset(
     {
-        "index", "404", "how-to-read", "data-quality", "teams", "series", "facts", "charts", "assets", "search", "sitemap",
+        "index", "404", "how-to-read", "data-quality", "teams", "series", "facts", "charts", "assets", "search",
+        "sitemap",
     }
 )  # fmt: skip
 FENCE = re.compile(r"^ {0,3}(```+|~~~+)")
