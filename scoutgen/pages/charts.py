@@ -1,11 +1,14 @@
 """Charts: a frame in, a Vega-Lite specification out. Ink is black and grey; the site turns it into the text's colour.
 
-Nothing here depends on colour: shapes, sizes and labels carry the difference, so that a chart reads in light,
-in dark and on a black-and-white printer.
+Nothing here depends on colour: shapes, sizes and labels carry the difference, so that a chart reads in light, in
+dark and on a black-and-white printer. Each kind of chart is stated once in altair; the rows are put in by name, since
+stating it anew for every player would cost more than all the rest of his page.
 """
 
 import hashlib
 import json
+from collections.abc import Mapping, Sequence
+from functools import cache
 from typing import Any
 
 import altair as alt
@@ -17,6 +20,7 @@ INK = "#000"
 FAINT = "#888"
 # A phone of 360 px leaves 328 px between the margins.
 WIDTH = 300
+# Grids side by side in a drawing of places.
 ACROSS = 3
 
 
@@ -29,29 +33,20 @@ def clock_strip(readings: pd.DataFrame, *, title: str, description: str) -> Char
     """Every reading of a watch as a mark on one line per style, so that spread and count are seen at once.
 
     Args:
-        readings: one row a reading: `label` (style, and method where it is frames: a line never mixes the two),
-            `seconds`, `method`.
+        readings: one row a reading, in the order of the lines: `label` (style, and method where it is frames: a line
+            never mixes the two), `seconds`, `method`.
         title: the chart's name for screen readers.
         description: what it shows in one sentence.
     """
-    order = list(dict.fromkeys(readings["label"]))
-    base = alt.Chart(_rows(readings, ["label", "seconds", "method"]))
-    x = alt.X("seconds:Q", title="seconds", scale=alt.Scale(zero=False, nice=True), axis=alt.Axis(tickCount=6))
-    y = alt.Y("label:N", title=None, sort=order)
-    shape = alt.Scale(domain=["watch", "frames"], range=["circle", "triangle-up"])
-    marks = base.mark_point(filled=False, stroke=INK, size=60, opacity=0.75, strokeWidth=1.5).encode(
-        x=x, y=y, shape=alt.Shape("method:N", scale=shape, legend=None)
-    )
-    medians = base.mark_tick(color=INK, thickness=2.5, size=26).encode(x=alt.X("median(seconds):Q"), y=y)
-    layers = alt.layer(marks, medians).properties(width=WIDTH - 90, height=34 * len(order))
-    return _chart(layers, title, description)
+    rows = {"readings": _rows(readings, ["label", "seconds", "method"])}
+    return _chart(_strip(), rows, title, description)
 
 
 def location_grid(cells: pd.DataFrame, *, title: str, description: str) -> Chart:
     """Where each pitch goes, five by five as the catcher sees it: one small grid a pitch, squares sized by count.
 
     Args:
-        cells: one row a pitch, height and side: `pitch`, `height` (1-5), `side` (1-5), `k`.
+        cells: one row a pitch, height and side, pitches in the order shown: `pitch`, `height` (1-5), `side` (1-5), `k`.
         title: the chart's name for screen readers.
         description: what it shows in one sentence.
     """
@@ -59,7 +54,7 @@ def location_grid(cells: pd.DataFrame, *, title: str, description: str) -> Chart
     order = list(dict.fromkeys(cells["pitch"]))
     place = {pitch: (6 * (i % ACROSS), -7 * (i // ACROSS)) for i, pitch in enumerate(order)}
     seen = cells[cells["k"] > 0]
-    most = seen.groupby("pitch", observed=True)["k"].transform("max")
+    most = seen["k"].groupby(seen["pitch"].astype(str)).transform("max")
     squares = pd.DataFrame(
         {
             "x": [place[p][0] + s for p, s in zip(seen["pitch"], seen["side"], strict=True)],
@@ -69,45 +64,58 @@ def location_grid(cells: pd.DataFrame, *, title: str, description: str) -> Chart
     )
     frames = pd.DataFrame(
         [
-            {
-                "x": x + 1.5,
-                "x2": x + 4.5,
-                "y": y + 1.5,
-                "y2": y + 4.5,
-                "middle": x + 3,
-                "top": y + 5.9,
-                "pitch": p,
-            }
+            {"x": x + 1.5, "x2": x + 4.5, "y": y + 1.5, "y2": y + 4.5, "middle": x + 3, "top": y + 5.9, "pitch": p}
             for p, (x, y) in place.items()
         ]
     )
-    rows = (len(order) - 1) // ACROSS + 1
+    rows = {
+        "squares": _rows(squares, ["x", "y", "part"]),
+        "frames": _rows(frames, ["x", "x2", "y", "y2", "middle", "top", "pitch"]),
+    }
+    return _chart(_grids((len(order) - 1) // ACROSS + 1), rows, title, description)
+
+
+@cache
+def _strip() -> Mapping[str, Any]:
+    base = alt.Chart(alt.NamedData("readings"))
+    x = alt.X("seconds:Q", title="seconds", scale=alt.Scale(zero=False, nice=True), axis=alt.Axis(tickCount=6))
+    y = alt.Y("label:N", title=None, sort=None)
+    shape = alt.Scale(domain=["watch", "frames"], range=["circle", "triangle-up"])
+    marks = base.mark_point(filled=False, stroke=INK, size=60, opacity=0.75, strokeWidth=1.5).encode(
+        x=x, y=y, shape=alt.Shape("method:N", scale=shape, legend=None)
+    )
+    medians = base.mark_tick(color=INK, thickness=2.5, size=26).encode(x=alt.X("median(seconds):Q"), y=y)
+    return _spec(alt.layer(marks, medians).properties(width=WIDTH - 100, height=alt.Step(34)))
+
+
+@cache
+def _grids(rows: int) -> Mapping[str, Any]:
     x = alt.X("x:Q", axis=None, scale=alt.Scale(domain=[0.4, 6 * ACROSS - 0.4], nice=False, zero=False))
     y = alt.Y("y:Q", axis=None, scale=alt.Scale(domain=[-7 * (rows - 1) + 0.4, 6.4], nice=False, zero=False))
-    zone = alt.Chart(_rows(frames, ["x", "x2", "y", "y2"])).mark_rect(fill=None, stroke=FAINT, strokeWidth=1.5)
-    names = alt.Chart(_rows(frames, ["middle", "top", "pitch"])).mark_text(fontSize=13, color=INK)
-    marks = alt.Chart(_rows(squares, ["x", "y", "part"])).mark_square(color=INK, opacity=1)
-    size = alt.Size("part:Q", scale=alt.Scale(domain=[0, 1], range=[0, 200]), legend=None)
-    layers = alt.layer(
-        zone.encode(x=x, x2="x2:Q", y=y, y2="y2:Q"),
-        names.encode(x=alt.X("middle:Q", axis=None), y=alt.Y("top:Q", axis=None), text="pitch:N"),
-        marks.encode(x=x, y=y, size=size),
-    ).properties(width=WIDTH, height=round(WIDTH / ACROSS * 7 / 6 * rows))
-    return _chart(layers, title, description)
-
-
-def _rows(frame: pd.DataFrame, columns: list[str]) -> alt.Data:
-    plain = frame[columns].astype(dict.fromkeys(columns, object))
-    return alt.Data(values=plain.to_dict("records"))
-
-
-def _chart(chart: alt.TopLevelMixin, title: str, description: str) -> Chart:
-    config = alt.Config(
-        axis=alt.AxisConfig(grid=False, labelFontSize=12, titleFontSize=12, titleFontWeight="normal", labelLimit=120),
-        background="transparent",
-        font="sans-serif",
-        padding=2,
-        view=alt.ViewConfig(stroke=None),
+    frames = alt.Chart(alt.NamedData("frames"))
+    zone = frames.mark_rect(fill=None, stroke=FAINT, strokeWidth=1.5).encode(x=x, x2="x2:Q", y=y, y2="y2:Q")
+    names = frames.mark_text(fontSize=13, color=INK).encode(
+        x=alt.X("middle:Q", axis=None), y=alt.Y("top:Q", axis=None), text="pitch:N"
     )
-    spec: dict[str, Any] = {**chart.to_dict(), "config": config.to_dict()}
-    return Chart(spec=json.dumps(spec, sort_keys=True, separators=(",", ":")), title=title, description=description)
+    size = alt.Size("part:Q", scale=alt.Scale(domain=[0, 1], range=[0, 200]), legend=None)
+    squares = alt.Chart(alt.NamedData("squares")).mark_square(color=INK, opacity=1).encode(x=x, y=y, size=size)
+    height = round(WIDTH / ACROSS * 7 / 6 * rows)
+    return _spec(alt.layer(zone, names, squares).properties(width=WIDTH, height=height))
+
+
+def _spec(chart: alt.LayerChart | alt.FacetChart) -> Mapping[str, Any]:
+    axis = alt.AxisConfig(grid=False, labelFontSize=12, titleFontSize=12, titleFontWeight="normal", labelLimit=120)
+    config = alt.Config(
+        axis=axis, background="transparent", font="sans-serif", padding=2, view=alt.ViewConfig(stroke=None)
+    )
+    return {**chart.to_dict(), "config": config.to_dict()}
+
+
+def _rows(frame: pd.DataFrame, columns: Sequence[str]) -> list[dict[str, Any]]:
+    values = [frame[column].astype(object).tolist() for column in columns]
+    return [dict(zip(columns, row, strict=True)) for row in zip(*values, strict=True)]
+
+
+def _chart(spec: Mapping[str, Any], rows: Mapping[str, Any], title: str, description: str) -> Chart:
+    text = json.dumps({**spec, "datasets": rows}, sort_keys=True, separators=(",", ":"))
+    return Chart(spec=text, title=title, description=description)

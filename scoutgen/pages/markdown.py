@@ -38,24 +38,34 @@ def escape(text: str) -> Markup:
     return Markup(_PUNCTUATION.sub(reference, flat))  # noqa: S704 - escaped just above; this is the one door
 
 
-def percent(rate: float) -> str:
+def percent(rate: float) -> Markup:
     """A rate of 0-1 as whole per cent, never rounded to a certainty it does not have."""
     whole = round(rate * 100)
     if whole == 0 and rate > 0:
-        return "under 1 %"
+        return Markup("under 1 %")
     if whole == 100 and rate < 1:
-        return "over 99 %"
-    return f"{whole} %"
+        return Markup("over 99 %")
+    return Markup(f"{whole} %")  # noqa: S704 - made of digits
 
 
-def day(value: date | None) -> str:
+def day(value: date | None) -> Markup:
     """A date as people say it, with the year, since sites outlive seasons."""
-    return "date unknown" if value is None else f"{value:%a} {value.day} {value:%b %Y}"
+    return Markup("date unknown" if value is None else f"{value:%a} {value.day} {value:%b %Y}")  # noqa: S704 - a date
 
 
-def seconds(value: float | None) -> str:
-    """A time in seconds to hundredths; readings are no finer."""
-    return "–" if value is None else f"{value:.2f}"
+def fixed(value: float | None, digits: int = 2) -> Markup:
+    """A number to so many digits behind the point: times to hundredths, since readings are no finer."""
+    return Markup("–" if value is None else f"{value:.{digits}f}")  # noqa: S704 - made of digits
+
+
+def signed(value: float, digits: int = 1) -> Markup:
+    """A difference with its sign."""
+    return Markup(f"{value:+.{digits}f}".replace("-", "−"))  # noqa: S704 - made of digits
+
+
+def whole(value: float) -> Markup:
+    """A number to the nearest whole one: feet and miles an hour."""
+    return Markup(f"{value:.0f}")  # noqa: S704 - made of digits
 
 
 def anchor(heading: str) -> str:
@@ -96,7 +106,10 @@ def _environment() -> jinja2.Environment:
     filters: dict[str, Callable[..., Any]] = {
         "percent": percent,
         "day": day,
-        "seconds": seconds,
+        "seconds": fixed,
+        "fixed": fixed,
+        "signed": signed,
+        "whole": whole,
         "anchor": anchor,
     }
     environment.filters.update(filters)

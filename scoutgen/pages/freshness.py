@@ -1,0 +1,57 @@
+"""How old and how broad what we know is: the line under every title."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from scoutgen.measures.freshness import SOURCES
+from scoutgen.pages.notes import SOURCE_WORDS
+from scoutgen.pages.rows import Rows
+
+
+@dataclass(frozen=True)
+class Freshness:
+    """What was charted of a man or a team.
+
+    Attributes:
+        games, pitches, readings: how much; readings are times, holds, throws, looks at habits and at positions.
+        last_seen: the latest game's day; None where no game has a date.
+        days: days between then and the day the site is made for.
+        stale: longer ago than the program's `stale_days`.
+        sources: games by source, in words.
+        charted_by: initials.
+    """
+
+    games: int
+    pitches: int
+    readings: int
+    last_seen: date | None
+    days: int | None
+    stale: bool
+    sources: str
+    charted_by: str
+
+
+def freshness(rows: Rows, *, as_of: date, stale_days: int) -> Freshness | None:
+    """The one row of a man's or a team's freshness; None where he was never charted.
+
+    Args:
+        rows: his rows of `player_freshness`, or the team's of `team_freshness`: one or none.
+        as_of: the day the site is made for.
+        stale_days: last seen longer ago than this is old.
+    """
+    if not rows:
+        return None
+    row = rows[0]
+    last = row["last_seen"]
+    days = None if last is None else (as_of - last).days
+    sources = [f"{SOURCE_WORDS[s]} {row[s]}" for s in SOURCES if row[s]]
+    return Freshness(
+        games=row["games"],
+        pitches=row["pitches"],
+        readings=row["readings"],
+        last_seen=last,
+        days=days,
+        stale=days is not None and days > stale_days,
+        sources=", ".join(sources),
+        charted_by=row["charted_by"],
+    )

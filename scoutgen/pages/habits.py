@@ -1,0 +1,113 @@
+"""Small habits and what each gives us."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from scoutgen.pages.claims import Claim, claims
+from scoutgen.pages.rows import Row, Rows
+from scoutgen.pages.times import RUNNER_WORDS
+from scoutgen.records.habit_kinds import HabitKind
+from scoutgen.records.opponents import Team
+from scoutgen.records.program import Thresholds
+
+POSITION_WORDS = {
+    1: "pitcher", 2: "catcher", 3: "first base", 4: "second base", 5: "third base", 6: "shortstop",
+    7: "left field", 8: "center field", 9: "right field",
+}  # fmt: skip
+DOOR_WORDS = {
+    "steal_second": "steal of second",
+    "steal_third": "steal of third",
+    "steal_home": "steal of home",
+    "delayed_steal": "delayed steal",
+    "double_steal": "double steal",
+    "bigger_lead": "bigger lead",
+    "extra_base": "extra base",
+    "bunt": "bunt for a hit",
+    "hit_and_run": "hit-and-run",
+    "dirt_ball": "go on a ball in the dirt",
+}
+
+
+@dataclass(frozen=True)
+class Habit:
+    """One habit of one man, or of whoever plays a position.
+
+    Attributes:
+        kind: what it is, what it gives and which decision it feeds.
+        player: his key; empty where only the position was charted.
+        name: his name, or the position.
+        position: scorekeeping number; None where not charted.
+        claim: k of n over all situations.
+        situations: the same by base state.
+        last_yes: the last day it was seen; None if never.
+        feet: median, least, most and n, for habits measured as a distance.
+    """
+
+    kind: HabitKind
+    player: str
+    name: str
+    position: int | None
+    claim: Claim
+    situations: tuple[tuple[str, Claim], ...]
+    last_yes: date | None
+    feet: tuple[float, float, float, int] | None
+
+    @property
+    def where(self) -> str:
+        """The position in words."""
+        return POSITION_WORDS.get(self.position or 0, "")
+
+    @property
+    def door(self) -> str:
+        """What it opens, in words; empty where it opens nothing by itself."""
+        return DOOR_WORDS[self.kind.opens] if self.kind.opens else ""
+
+
+def habits(
+    rates: Rows, feet: Rows, kinds: Mapping[str, HabitKind], team: Team, limits: Thresholds
+) -> tuple[Habit, ...]:
+    """Habits of one team's men, in the order of the measure: those that most surely recur first within a man.
+
+    Args:
+        rates: the team's, or one man's, rows of `habit_rates`.
+        feet: the same of `habit_feet`.
+        kinds: what the staff charts, by key.
+        team: for names.
+        limits: how sure a percent must be.
+    """
+    distances = {_who(r): (r["median_ft"], r["min_ft"], r["max_ft"], r["n"]) for r in feet if r["bases"] == "all"}
+    rows: dict[tuple[str, int | None, str], list[tuple[Row, Claim]]] = {}
+    for row, claim in zip(rates, claims(rates, "habit", limits), strict=True):
+        rows.setdefault(_who(row), []).append((row, claim))
+    found = []
+    for who, parts in rows.items():
+        player, position, key = who
+        whole, claim = next(((r, c) for r, c in parts if r["bases"] == "all"), parts[0])
+        man = team.player(player)
+        found.append(
+            Habit(
+                kind=kinds[key],
+                player=player,
+                name=man.name if man else POSITION_WORDS.get(position or 0, team.name),
+                position=position,
+                claim=claim,
+                situations=tuple((RUNNER_WORDS[str(r["bases"])], c) for r, c in parts if r["bases"] not in _ROLLED_UP),
+                last_yes=whole["last_yes"],
+                feet=distances.get(who),
+            )
+        )
+    return tuple(found)
+
+
+_ROLLED_UP = ("all", "on", "scoring")
+
+
+def doors(found: tuple[Habit, ...]) -> tuple[Habit, ...]:
+    """Habits that open something and were seen at least once, the surest first."""
+    open_ones = [h for h in found if h.kind.opens and h.claim.k]
+    return tuple(sorted(open_ones, key=lambda h: (-(h.claim.low or 0.0), h.name, h.kind.key)))
+
+
+def _who(row: Row) -> tuple[str, int | None, str]:
+    return row["player"] or "", row["position"], row["habit"]

@@ -1,0 +1,132 @@
+"""How he holds runners, in rows a page can print."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from scoutgen.measures.holds import LOOKS
+from scoutgen.pages.claims import Claim, claim, claims
+from scoutgen.pages.rows import Row, Rows
+from scoutgen.pages.times import RUNNER_WORDS
+from scoutgen.records.program import Thresholds
+
+MOVE_WORDS = {
+    "pickoff": "throws over, any base",
+    "pickoff_1": "throws over to first",
+    "pickoff_2": "throws to second",
+    "pickoff_3": "throws to third",
+    "step_off": "steps off",
+    "balk": "balks",
+}
+_SPLIT_WORDS = {"bases": "{}", "count": "count: {}", "looks": "after {} looks"}
+# A holder whose times scatter less than this part of their mean goes on a beat a runner can learn; common practice,
+# from memory.
+REGULAR_VARIATION = 0.15
+# With fewer holds a steady beat may be chance.
+REGULAR_FROM = 8
+
+
+@dataclass(frozen=True)
+class Looks:
+    """Looks at the runner before he goes, with runners where `bases` says."""
+
+    bases: str
+    n: int
+    mode: int
+    k_mode: int
+    most: int
+    spread: tuple[tuple[int, int], ...]
+    last_seen: date | None
+
+
+@dataclass(frozen=True)
+class HoldTime:
+    """How long he holds the ball once set, in seconds; `beat` says whether it is regular."""
+
+    bases: str
+    n: int
+    median: float
+    p10: float
+    p90: float
+    sd: float | None
+    beat: str
+
+
+@dataclass(frozen=True)
+class Move:
+    """How often he throws over, steps off or balks, in one situation."""
+
+    label: str
+    claim: Claim
+
+
+@dataclass(frozen=True)
+class Holds:
+    """All of it; `second` are the looks with a runner on second, which a steal of third asks for."""
+
+    looks: tuple[Looks, ...]
+    second: Looks | None
+    times: tuple[HoldTime, ...]
+    moves: tuple[Move, ...]
+    splits: tuple[Move, ...]
+    slide_steps: tuple[Move, ...]
+
+    @property
+    def charted(self) -> bool:
+        """Anything at all."""
+        return bool(self.looks or self.times or self.moves or self.slide_steps)
+
+
+def holds(limits: Thresholds, *, looks: Rows, times: Rows, moves: Rows, slides: Rows) -> Holds:
+    """One pitcher's holds.
+
+    Args:
+        limits: how sure a percent must be.
+        looks: his rows of `looks`.
+        times: his rows of `hold_times`.
+        moves: his rows of `hold_moves`.
+        slides: his rows of `slide_steps`.
+    """
+    looked = {r["bases"]: _looks(r) for r in looks}
+    # A runner on second sees the looks, whether or not another stands on first.
+    second = next((looked[b] for b in ("2", "12", "scoring") if b in looked), None)
+    return Holds(
+        looks=tuple(looked[b] for b in ("1", "2", "12", "3", "13", "23", "123") if b in looked),
+        second=second,
+        times=tuple(_hold_time(r) for r in times if r["bases"] in ("all", "1", "2", "12", "13")),
+        moves=_moves([m for m in moves if m["split"] == "all"], limits),
+        splits=_moves([m for m in moves if m["move"] == "pickoff_1" and m["split"] in ("count", "looks")], limits),
+        slide_steps=tuple(
+            Move(RUNNER_WORDS[row["bases"]], claim(row, "slide step", limits))
+            for row in slides
+            if row["bases"] in ("all", "1", "2", "12", "13")
+        ),
+    )
+
+
+def _looks(row: Row) -> Looks:
+    spread = tuple((i, row[column]) for i, column in enumerate(LOOKS) if row[column])
+    return Looks(
+        bases=RUNNER_WORDS[row["bases"]],
+        n=row["n"],
+        mode=row["mode"],
+        k_mode=row["k_mode"],
+        most=row["maximum"],
+        spread=spread,
+        last_seen=row["last_seen"],
+    )
+
+
+def _hold_time(row: Row) -> HoldTime:
+    n, variation = row["n"], row["variation"]
+    if n < REGULAR_FROM or variation is None:
+        beat = "too few to say"
+    else:
+        beat = "on a beat" if variation < REGULAR_VARIATION else "varies"
+    return HoldTime(RUNNER_WORDS[row["bases"]], n, row["median"], row["p10"], row["p90"], row["sd"], beat)
+
+
+def _moves(rows: Rows, limits: Thresholds) -> tuple[Move, ...]:
+    return tuple(
+        Move(found.what if row["split"] == "all" else _SPLIT_WORDS[row["split"]].format(row["value"]), found)
+        for row, found in zip(rows, claims(rows, "move", limits, MOVE_WORDS), strict=True)
+    )

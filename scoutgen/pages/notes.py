@@ -1,0 +1,91 @@
+"""What people saw and wrote down: observations with their date, source and initials, by what they are about."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from scoutgen.records.opponents import Entry, Observation
+
+SOURCE_WORDS = {
+    "video": "video",
+    "own_game": "our game",
+    "same_site": "same site",
+    "on_campus": "on our campus",
+    "second_hand": "second hand",
+}
+_CONFIDENCE = {"sure": 0, "likely": 1, "hunch": 2}
+
+
+@dataclass(frozen=True)
+class Note:
+    """One observation, ready to print."""
+
+    text: str
+    seen: date | None
+    source: str
+    by: str
+    confidence: str
+    clip: str
+
+
+@dataclass(frozen=True)
+class Topic:
+    """Every current observation about one thing; `views` more than one when different people saw it differently.
+
+    Attributes:
+        about: what it is about.
+        notes: newest first.
+        views: how many people wrote; with two or more, their notes stand side by side.
+    """
+
+    about: str
+    notes: tuple[Note, ...]
+    views: int
+
+
+@dataclass(frozen=True)
+class Notes:
+    """A player's observations: current ones by topic, and those past their date, which are marked as old."""
+
+    topics: tuple[Topic, ...]
+    old: tuple[tuple[str, Note], ...]
+
+
+def notes(entry: Entry | None, *, edition: str, as_of: date) -> Notes:
+    """A player's observations for one edition.
+
+    Args:
+        entry: the scouting entry; None where nobody wrote one.
+        edition: an observation marked for certain editions is in no other.
+        as_of: an observation whose `expires` lies before this day is old.
+    """
+    mine = [o for o in entry.observations if not o.editions or edition in o.editions] if entry else []
+    current = [o for o in mine if o.expires is None or o.expires >= as_of]
+    expired = [o for o in mine if o.expires is not None and o.expires < as_of]
+    topics: dict[str, list[Observation]] = {}
+    for observation in current:
+        topics.setdefault(observation.about, []).append(observation)
+    return Notes(
+        topics=tuple(
+            Topic(about, tuple(map(_note, _newest_first(some))), views=len({o.by for o in some}))
+            for about, some in topics.items()
+        ),
+        old=tuple((o.about, _note(o)) for o in _newest_first(expired)),
+    )
+
+
+def _newest_first(observations: Iterable[Observation]) -> list[Observation]:
+    return sorted(
+        observations, key=lambda o: (-(o.seen or date.min).toordinal(), _CONFIDENCE.get(o.confidence or "", 3), o.text)
+    )
+
+
+def _note(o: Observation) -> Note:
+    return Note(
+        text=o.text,
+        seen=o.seen,
+        source=SOURCE_WORDS.get(o.source or "", ""),
+        by=o.by or "",
+        confidence=o.confidence or "",
+        clip=o.clip or "",
+    )

@@ -1,0 +1,176 @@
+"""One man's page: what he throws, how he holds runners, how he catches, what people saw."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from scoutgen.pages.book import Chart
+from scoutgen.pages.charts import chart_key
+from scoutgen.pages.claims import Claim, claims
+from scoutgen.pages.findings import Findings
+from scoutgen.pages.freshness import Freshness, freshness
+from scoutgen.pages.habits import Habit, doors, habits
+from scoutgen.pages.holds import Holds, holds
+from scoutgen.pages.locations import LocationSide, location_side
+from scoutgen.pages.notes import Notes, notes
+from scoutgen.pages.people import Person, infield_address, team_address
+from scoutgen.pages.results import PitchLine, SpeedDrop, arsenal, speed_drop
+from scoutgen.pages.rows import Row
+from scoutgen.pages.sequence import Sequence, sequence
+from scoutgen.pages.throws import Throws, throws
+from scoutgen.pages.times import Clock, PitcherClocks, clocks, pitcher_clocks
+from scoutgen.pages.times_through import Changes, changes
+from scoutgen.pages.usage import UsageSide, usage_side
+from scoutgen.records.season import Season
+
+MIX_TABLES = ("usage", "look_for", "bases", "times_through")
+
+
+@dataclass(frozen=True)
+class Facing:
+    """What a pitcher does against hitters of one side."""
+
+    mix: UsageSide
+    arsenal: tuple[PitchLine, ...]
+    location: LocationSide
+
+
+@dataclass(frozen=True)
+class Pitching:
+    """A pitcher's part of the page; `put_away` are the pitches his strikeouts ended on, the commonest first."""
+
+    sides: tuple[Facing, ...]
+    put_away: tuple[Claim, ...]
+    changes: Changes
+    sequence: Sequence
+    drop: SpeedDrop | None
+    clocks: PitcherClocks
+    holds: Holds
+
+
+@dataclass(frozen=True)
+class PlayerPage:
+    """All that one man's page says; None or empty where a part does not concern him.
+
+    Attributes:
+        address, title, team_name, team_address, infield_address: where it stands and what it is called.
+        unknowns: what is still to be charted, most urgent first, with the decision it serves.
+        charts: drawings by key.
+    """
+
+    person: Person
+    address: str
+    title: str
+    team_name: str
+    team_address: str
+    infield_address: str
+    facts_address: str
+    summary: str
+    fresh: Freshness | None
+    pitching: Pitching | None
+    catching: Throws | None
+    running: tuple[Clock, ...]
+    habits: tuple[Habit, ...]
+    doors: tuple[Habit, ...]
+    notes: Notes
+    unknowns: tuple[tuple[str, str], ...]
+    charts: dict[str, Chart]
+    built: str
+    as_of: date
+
+
+def player_page(person: Person, findings: Findings, season: Season, *, edition: str, built: str) -> PlayerPage:
+    """Put one man's page together.
+
+    Args:
+        person: who.
+        findings: the season's measures.
+        season: for his entry and the program's thresholds.
+        edition: observations for other editions are left out here, before anything is rendered.
+        built: when, in words.
+    """
+    team, man, limits = person.team, person.man, season.program.thresholds
+    who = (team.key, man.key)
+    entry = season.entries.get(who)
+    pitching = _pitching(person, findings, season) if person.pitches else None
+    catching = None
+    if person.catches:
+        catching = throws(
+            limits,
+            times=findings.of("throw_times", *who),
+            accuracy=findings.of("accuracy", *who),
+            results=findings.of("throw_results", *who),
+            returns=findings.of("returns", *who),
+        )
+    found = habits(findings.of("habits", *who), findings.of("feet", *who), season.habit_kinds, team, limits)
+    drawn = _charts(pitching)
+    runs = [r for r in findings.of("times", *who) if _running(r)]
+    return PlayerPage(
+        person=person,
+        address=person.address,
+        title=person.title,
+        team_name=team.name,
+        team_address=team_address(team),
+        infield_address=infield_address(team),
+        facts_address=f"facts/{team.key}/{man.key}.json",
+        summary=(entry.summary or "") if entry else "",
+        fresh=freshness(findings.of("fresh", *who), as_of=season.as_of, stale_days=limits.stale_days),
+        pitching=pitching,
+        catching=catching,
+        running=clocks(runs, "{measure}, {style}"),
+        habits=found,
+        doors=doors(found),
+        notes=notes(entry, edition=edition, as_of=season.as_of),
+        unknowns=tuple((r["text"], r["why"]) for r in findings.of("unknowns", *who)),
+        charts={chart_key(chart): chart for chart in drawn},
+        built=built,
+        as_of=season.as_of,
+    )
+
+
+def _pitching(person: Person, findings: Findings, season: Season) -> Pitching:
+    who, limits = (person.team.key, person.man.key), season.program.thresholds
+    mixes = [
+        usage_side(side, limits, **{table: findings.of(table, *who) for table in MIX_TABLES}) for side in ("L", "R")
+    ]
+    bands, results = findings.of("bands", *who), findings.of("results", *who)
+    grid, places = findings.of("grid", *who), findings.of("places", *who)
+    put_away = claims(findings.of("put_away", *who), "pitch", limits)
+    sides = tuple(
+        Facing(
+            mix=mix,
+            arsenal=arsenal(mix.whole, mix.side, limits, bands=bands, results=results, places=places),
+            location=location_side(mix, person.title, limits, grid=grid, places=places),
+        )
+        for mix in mixes
+    )
+    return Pitching(
+        sides=sides,
+        put_away=tuple(sorted((c for c in put_away if c.k), key=lambda c: (-c.k, c.what))),
+        changes=changes(findings.of("changes", *who)),
+        sequence=sequence(findings.of("sequence", *who)),
+        drop=speed_drop(findings.of("drops", *who)),
+        clocks=pitcher_clocks(findings.of("times", *who), findings.of("readings", *who), person.title),
+        holds=holds(
+            limits,
+            looks=findings.of("looks", *who),
+            times=findings.of("hold_times", *who),
+            moves=findings.of("moves", *who),
+            slides=findings.of("slide_steps", *who),
+        ),
+    )
+
+
+def _running(row: Row) -> bool:
+    """A live time on the bases; home to first by its style, the others have none."""
+    if row["warmup"] or row["bases"] != "all":
+        return False
+    if row["measure"] == "home_first":
+        return bool(row["style"] != "all")
+    return row["measure"] in ("first_second", "second_third", "third_home") and row["style"] == "all"
+
+
+def _charts(pitching: Pitching | None) -> list[Chart]:
+    if pitching is None:
+        return []
+    drawn = [pitching.clocks.strip, *(facing.location.chart for facing in pitching.sides)]
+    return [chart for chart in drawn if chart is not None]

@@ -1,0 +1,200 @@
+"""Clocks as rows a page can print, and the strip of every reading."""
+
+from dataclasses import dataclass
+from datetime import date
+
+import pandas as pd
+
+from scoutgen.pages.book import Chart
+from scoutgen.pages.charts import clock_strip
+from scoutgen.pages.rows import Row, Rows
+
+STYLE_WORDS = {
+    "windup": "windup",
+    "stretch": "stretch",
+    "slide_step": "slide step",
+    "firm": "firm",
+    "lob": "lob",
+    "knees": "from the knees",
+    "full": "full swing",
+    "bunt": "bunt",
+    "out_of_box": "out of the box",
+    "all": "any style",
+}
+MEASURE_WORDS = {
+    "plate": "To the plate",
+    "pickoff_1": "Pickoff to first",
+    "pickoff_2": "Pickoff to second",
+    "pickoff_3": "Pickoff to third",
+    "return_throw": "Return throw",
+    "home_first": "Home to first",
+    "first_second": "First to second",
+    "second_third": "Second to third",
+    "third_home": "Third to home",
+    "pop": "Pop",
+    "exchange": "Exchange",
+}
+BASE_WORDS = {"1": "first", "2": "second", "3": "third", "home": "home", "all": "any base"}
+RUNNER_WORDS = {
+    "all": "any runners",
+    "empty": "bases empty",
+    "on": "runners on",
+    "scoring": "runner on second or third",
+    "1": "runner on first",
+    "2": "runner on second",
+    "3": "runner on third",
+    "12": "first and second",
+    "13": "first and third",
+    "23": "second and third",
+    "123": "bases loaded",
+}
+METHOD_WORDS = {"watch": "watch", "frames": "frames"}
+# What readings of these men are expected to be by; norms are common practice, from memory, and editable nowhere
+# because they are words of comparison only: 1.3 s or less holds most runners, 1.5 s or more gives up many
+# (Kansas City Star, 26 March 2014).
+QUICK_S, SLOW_S = 1.30, 1.50
+EXACT_BASES = ("empty", "1", "2", "3", "12", "13", "23", "123")
+# Fewer readings than this are no picture of a spread.
+ENOUGH_TO_DRAW = 3
+
+
+@dataclass(frozen=True)
+class Clock:
+    """One row of readings by one method.
+
+    Attributes:
+        label: what was timed, in words.
+        n, median, low, high, fastest, slowest: readings, and the 90 % interval of the next one (None with one reading).
+        own_sd: his own spread, the watch's error taken out; None with one reading.
+        few: too few readings to lean on.
+        warmup: between innings, never mixed with live ones.
+    """
+
+    label: str
+    style: str
+    bases: str
+    method: str
+    warmup: bool
+    n: int
+    median: float
+    low: float | None
+    high: float | None
+    own_sd: float | None
+    fastest: float
+    slowest: float
+    few: bool
+    last_seen: date | None
+
+    @property
+    def pace(self) -> str:
+        """Quick, average or slow to the plate, by common practice."""
+        return "quick" if self.median <= QUICK_S else "slow" if self.median >= SLOW_S else "average"
+
+
+def clocks(rows: Rows, label: str) -> tuple[Clock, ...]:
+    """Rows of a summary of readings as clocks, in their order.
+
+    Args:
+        rows: rows of `time_summary` or `throw_times`.
+        label: what a row is called, over its words: {style}, {measure}, {bases}, {to}.
+    """
+    return tuple(_clock(row, label) for row in rows)
+
+
+def _clock(row: Row, label: str) -> Clock:
+    words = {
+        "style": STYLE_WORDS.get(str(row.get("style")), ""),
+        "measure": MEASURE_WORDS[str(row["measure"])],
+        "bases": RUNNER_WORDS.get(str(row.get("bases")), ""),
+        "to": BASE_WORDS.get(str(row.get("to")), ""),
+    }
+    return Clock(
+        label=label.format(**words),
+        style=str(row.get("style", "all")),
+        bases=str(row.get("bases", "all")),
+        method=METHOD_WORDS[str(row["method"])],
+        warmup=row["warmup"],
+        n=row["n"],
+        median=row["median"],
+        low=row["low"],
+        high=row["high"],
+        own_sd=row["own_sd"],
+        fastest=row["fastest"],
+        slowest=row["slowest"],
+        few=row["few"],
+        last_seen=row["last_seen"],
+    )
+
+
+@dataclass(frozen=True)
+class PitcherClocks:
+    """How long he takes.
+
+    Attributes:
+        plate: to the plate by style, live.
+        by_bases: the same by base state, where a style was timed with different runners on.
+        pickoffs: pickoff throws by base, live.
+        warmups: every warm-up row.
+        stretch, slide_step: the live rows a runner asks for; None where never timed. Frames come before the watch.
+        strip: a drawing of every live reading to the plate; None under three readings.
+    """
+
+    plate: tuple[Clock, ...]
+    by_bases: tuple[Clock, ...]
+    pickoffs: tuple[Clock, ...]
+    warmups: tuple[Clock, ...]
+    stretch: Clock | None
+    slide_step: Clock | None
+    strip: Chart | None
+
+
+def pitcher_clocks(summary: Rows, readings: Rows, name: str) -> PitcherClocks:
+    """One pitcher's clocks.
+
+    Args:
+        summary: his rows of `time_summary`.
+        readings: his rows of the season's `times`.
+        name: his name, for the drawing's title.
+    """
+    live, warm = [r for r in summary if not r["warmup"]], [r for r in summary if r["warmup"]]
+    plate = [r for r in live if r["measure"] == "plate"]
+    by_style = clocks([r for r in plate if r["bases"] == "all" and r["style"] != "all"], "{style}")
+    unnamed = () if by_style else clocks([r for r in plate if r["bases"] == "all"], "style not charted")
+    by_bases = [r for r in plate if r["bases"] in EXACT_BASES and r["style"] != "all"]
+    pickoffs = [r for r in live if _pickoff(r) and r["bases"] == r["style"] == "all"]
+    warmups = [r for r in warm if r["bases"] == "all" and (r["style"] != "all" or _pickoff(r))]
+    return PitcherClocks(
+        plate=by_style or unnamed,
+        by_bases=clocks(by_bases, "{style}, {bases}"),
+        pickoffs=clocks(pickoffs, "{measure}"),
+        warmups=clocks(warmups, "{measure}, {style}"),
+        stretch=_best(by_style, "stretch"),
+        slide_step=_best(by_style, "slide_step"),
+        strip=_strip(readings, name),
+    )
+
+
+def _best(rows: tuple[Clock, ...], style: str) -> Clock | None:
+    """The row of a style to go by: the method with more readings, frames where equal."""
+    mine = [c for c in rows if c.style == style]
+    return max(mine, key=lambda c: (c.n, c.method == "frames"), default=None)
+
+
+def _pickoff(row: Row) -> bool:
+    return str(row["measure"]).startswith("pickoff")
+
+
+def _strip(readings: Rows, name: str) -> Chart | None:
+    live = [r for r in readings if r["measure"] == "plate" and not r["warmup"] and r["style"]]
+    if len(live) < ENOUGH_TO_DRAW:
+        return None
+    marks = sorted(
+        (STYLE_WORDS[r["style"]] + ("" if r["method"] == "watch" else " (frames)"), r["seconds"], r["method"])
+        for r in live
+    )
+    return clock_strip(
+        pd.DataFrame(marks, columns=["label", "seconds", "method"]),
+        title=f"{name}: times to the plate",
+        description="One mark a reading, a bar at the median of each line; circles are read by "
+        "watch, triangles counted in frames. The table beside it has the numbers.",
+    )
