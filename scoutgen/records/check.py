@@ -5,6 +5,7 @@ text of a column is checked once, however many rows hold it, so that a million r
 """
 
 import difflib
+import functools
 import types
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -35,12 +36,12 @@ def listed(names: Iterable[str], last: str = "or") -> str:
     return f"{', '.join(row[:-1])} {last} {row[-1]}" if len(row) > 1 else "".join(row)
 
 
-def nearest(word: str, names: Iterable[str], most: int = 1) -> list[str]:
+def nearest(word: str, names: Iterable[str], most: int = 1, cutoff: float = 0.6) -> list[str]:
     """The names a word was probably meant to be, best first; capitals do not count."""
     by_folded: dict[str, str] = {}
     for name in names:
         by_folded.setdefault(name.casefold(), name)
-    close = difflib.get_close_matches(word[:80].casefold(), list(by_folded), n=most, cutoff=0.6)
+    close = difflib.get_close_matches(word[:80].casefold(), list(by_folded), n=most, cutoff=cutoff)
     return [by_folded[name] for name in close]
 
 
@@ -57,7 +58,8 @@ class FieldCheck:
     Attributes:
         name: the column.
         kind: which sort of column the frame gets.
-        required: must be filled in every row.
+        required: must stand in every header.
+        filled: must be filled in every row.
         allowed: the closed vocabulary, if it has one.
         low: the least number.
         high: the greatest number.
@@ -69,6 +71,7 @@ class FieldCheck:
     name: str
     kind: Kind
     required: bool
+    filled: bool
     allowed: tuple[str, ...]
     low: float | None
     high: float | None
@@ -130,6 +133,7 @@ class FieldCheck:
         return f"is blank and must be filled in{span}"
 
 
+@functools.cache
 def field_checks(model: type[BaseModel]) -> dict[str, FieldCheck]:
     """The rules of every column a record declares, in its order."""
     return {name: _check_of(name, field) for name, field in model.model_fields.items()}
@@ -139,12 +143,14 @@ def _check_of(name: str, field: FieldInfo) -> FieldCheck:
     whole_type: Any = field.annotation
     for note in field.metadata:
         whole_type = Annotated[whole_type, note]
-    facts = _facts(TypeAdapter(whole_type).json_schema())
+    schema = TypeAdapter(whole_type).json_schema()
+    facts = _facts(schema)
     allowed = tuple(map(str, facts.get("enum", [facts["const"]] if "const" in facts else [])))
     return FieldCheck(
         name=name,
         kind=_kind(whole_type),
         required=field.is_required(),
+        filled=field.is_required() and "anyOf" not in schema,
         allowed=allowed,
         low=facts.get("minimum"),
         high=facts.get("maximum"),

@@ -91,7 +91,7 @@ def opening_line(path: Path, start: int) -> int:
     opened, inside = 0, False
     with path.open(encoding="utf-8-sig", newline="") as stream:
         for number, line in enumerate(stream, 1):
-            if number >= start and line.count('"') % 2:
-                inside = not inside
-                opened = number if inside else opened
+            quotes = line.replace('""', "").count('"') if number >= start else 0
+            inside ^= quotes % 2 == 1
+            opened = number if inside and quotes else opened
     return opened if inside else 0

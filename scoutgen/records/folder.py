@@ -83,9 +83,9 @@ def stray_files(root: Path, tables: Sequence[str]) -> list[Problem]:
             or not (is_table or path.suffix.lower() == ".csv")
         ):
             continue
-        close = nearest(stem, tables)
-        meant = f'; did you mean "{close[0]}"?' if close else ";"
-        text = f"is not read: no table has this name{meant} Tables are {listed(tables, 'and')}"
+        close = nearest(stem, tables, cutoff=0.75)
+        meant = f'; did you mean "{close[0]}"? Tables' if close else "; tables"
+        text = f"is not read: no table has this name{meant} are {listed(tables, 'and')}"
         problems.append(Problem(shown_path(path, root), 0, "", text, "error" if close else "warning"))
     return problems
 

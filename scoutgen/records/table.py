@@ -140,7 +140,7 @@ def _column(rows: Rows, coded: CodedTable, check: FieldCheck, context: Mapping[s
     codes = coded.codes.pop(check.name)
     texts = [text.strip() for text in coded.texts.pop(check.name)]
     values, wrong = check.values(texts, context)
-    if check.required:
+    if check.filled:
         wrong |= {place: check.when_blank() for place, text in enumerate(texts) if not text and place not in wrong}
     if wrong:
         is_wrong = np.array([place in wrong for place in range(len(texts))] + [False])

@@ -144,7 +144,7 @@ def _yes_no(text: object) -> object:
         return text
     if text.casefold() in words:
         return words[text.casefold()]
-    raise said(f"{quoted(text)} is neither yes nor no; write yes or no, or leave the cell blank")
+    raise said(f"{quoted(text)} is neither yes nor no; write yes or no")
 
 
 def _bases(text: object) -> object:

@@ -1,0 +1,79 @@
+"""Whatever stands in the files, reading them raises nothing but the error that lists the problems."""
+
+from collections.abc import Iterable
+from datetime import date
+from pathlib import Path
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from scoutgen.records.problems import ProblemsFoundError
+from scoutgen.records.season import TABLES, Season, read_season
+
+GOOD = {
+    "games": "game,date,away,home,source\ng1,2026-03-06,harbor,ridge,video\ng2,2026-03-07,,ridge,second_hand\n",
+    "pitches": "game,inning,half,outs,bases,lead,pitcher,batter,catcher,bats,balls,strikes,pitch,speed_mph,height,side,result,play,"
+    'note\ng1,1,top,0,-,0,Ada,Bo,Cy,L,0,0,FB,91,2,2,ball,,"a, ""b""\nc"\ng2,1,,1,1-3,0,Ada,Bo,,R,3,2,SL,,,,ball,walk,\n',
+    "times": "game,player,measure,seconds,method\ng1,Ada,plate,1.3,watch\n",
+    "holds": "game,pitcher,bases,then,looks\ng1,Ada,1,pickoff_1,2\n",
+    "throws": "game,catcher,runner,to,pop_seconds\ng1,Cy,Bo,2,2.0\n",
+    "habits": "game,team,player,habit,seen\ng1,ridge,Cy,lobs-return,yes\n",
+    "positions": "game,team,position,player,depth_ft\ng1,ridge,6,Di,140\n",
+}  # fmt: skip
+SNIPPETS = [
+    b'"', b",", b"\n", b"\r", b"\r\n", b"\0", b"\xff", b"\xef\xbb\xbf", b";", b"\t", b"nan", b"inf", b"-1", b"1e309", b"9" * 30, b"",
+    "١".encode(), "é".encode(), b"g1", b"#27", b"unlisted", b"x_", b"=1+1", "\u202e".encode(), "\U0001f600".encode(), b"<b>", b"''",
+]  # fmt: skip
+ANY_EXAMPLE = settings(
+    max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow]
+)
+
+
+def read_both_ways(root: Path, tables: Iterable[tuple[str, bytes]]) -> None:
+    for table in TABLES:
+        (root / "data").mkdir(exist_ok=True)
+        (root / "data" / f"{table}.csv").unlink(missing_ok=True)
+    for table, content in tables:
+        (root / "data" / f"{table}.csv").write_bytes(content)
+    said = []
+    try:
+        read_season(root, as_of=date(2026, 4, 1))
+    except ProblemsFoundError as error:
+        said = [problem for problem in error.problems if problem.severity == "error"]
+        assert str(error).isprintable() or "\n" in str(error)
+        assert all(line.isprintable() for line in str(error).split("\n"))
+        assert all(len(str(problem)) < 2_000 for problem in error.problems)
+    try:
+        read: Season | None = read_season(root, as_of=date(2026, 4, 1), skip_bad_rows=True)
+    except ProblemsFoundError:
+        read = None
+    assert read is not None, "with nothing wrong in content/ the rows that are good can always be read"
+    assert list(read.skipped) == said
+    for table in TABLES:
+        assert not getattr(read, table)["game"].isna().any()
+
+
+@ANY_EXAMPLE
+@given(table=st.sampled_from(TABLES), content=st.binary(max_size=300))
+def test_any_bytes(tmp_path: Path, table: str, content: bytes) -> None:
+    read_both_ways(tmp_path, [(table, content)])
+
+
+@ANY_EXAMPLE
+@given(
+    st.lists(
+        st.tuples(
+            st.sampled_from(TABLES), st.integers(0, 10_000), st.integers(0, 6), st.sampled_from(SNIPPETS), st.booleans()
+        ),
+        max_size=6,
+    )
+)
+def test_any_slip_in_good_files(tmp_path: Path, slips: list[tuple[str, int, int, bytes, bool]]) -> None:
+    contents = {table: text.encode() for table, text in GOOD.items()}
+    for table, at, cut, snippet, drop in slips:
+        place = at % (len(contents[table]) + 1)
+        contents[table] = contents[table][:place] + snippet + contents[table][place + cut :]
+        if drop:
+            contents.pop(table)
+            contents[table] = b"game\n"
+    read_both_ways(tmp_path, contents.items())
