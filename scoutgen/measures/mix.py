@@ -2,22 +2,18 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
 from scoutgen.measures.intervals import Floats
-from scoutgen.measures.mix_centre import CELLS, Scales, kernel, league_log_shares, usual
+from scoutgen.measures.mix_centre import CELLS, Scales, kernel, league_log_shares
 from scoutgen.measures.mix_fit import USUAL_SPREAD, Fit, fit_mix, softmax
 from scoutgen.measures.mix_moments import moments
 from scoutgen.measures.mix_scales import LEARN_FROM, Habits, learn_scales
 from scoutgen.measures.mix_tables import Codes, MixTables, count_pitches, sum_by_player
-
-#: How strongly a pitch not yet seen is expected, in pitches, and how many independent pitches a long game is worth.
-UNSEEN: Final = 0.15
-GAME_WORTH: Final = 14.0
+from scoutgen.measures.mix_unseen import unseen_shares, worth_of_games
 
 
 @dataclass(frozen=True)
@@ -127,17 +123,18 @@ def _fit(group: _Group, habits: Habits) -> Fit:
 
 
 def _with_unseen(mix: Mix, thrown: NDArray[np.bool_], cells: Floats) -> Mix:
-    """Leave each pitcher a small share for pitches he has not shown, split as they are usual in the trade."""
-    pitches = cells.sum(axis=(1, 2))
-    worth = sum_by_player(pitches * GAME_WORTH / (pitches + GAME_WORTH), mix.tables.outing_player, len(thrown))
-    new = np.where(thrown, 0.0, [usual(pitch) for pitch in mix.tables.vocabulary])
-    total = new.sum(axis=1, keepdims=True)
-    new /= np.where(total > 0, total, 1.0)
-    kept = np.where(total[:, 0] > 0, worth / (worth + UNSEEN), 1.0)
-    new *= (1 - kept)[:, None]
-    share = mix.share * kept[:, None, None] + new[:, None, :]
-    open_ = np.where(thrown, 0.0, new * (1 - new) / (worth + UNSEEN + 1)[:, None])[:, :, None, None]
-    by_outing = (
-        mix.by_outing * kept[mix.tables.outing_player][:, None, None] + new[mix.tables.outing_player][:, None, :]
+    """Leave each pitcher a small share for pitches he has not shown, and what that leaves open of those he has."""
+    games = worth_of_games(cells.sum(axis=(1, 2)))
+    worth = sum_by_player(games, mix.tables.outing_player, len(thrown))
+    new, new_variance = unseen_shares(worth, thrown, mix.tables.vocabulary)
+    kept = 1 - new.sum(axis=1)
+    shares = mix.share.transpose(0, 2, 1)
+    opened = new_variance.sum(axis=1)[:, None, None, None] * shares[:, :, :, None] * shares[:, :, None, :]
+    opened += new_variance[:, :, None, None]
+    scale = (kept**2)[:, None, None, None]
+    return replace(
+        mix,
+        share=mix.share * kept[:, None, None] + new[:, None, :],
+        lasting=mix.lasting * scale + opened,
+        tonight=mix.tonight * scale + opened,
     )
-    return replace(mix, share=share, lasting=mix.lasting + open_, tonight=mix.tonight + open_, by_outing=by_outing)

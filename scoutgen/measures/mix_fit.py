@@ -20,7 +20,7 @@ USUAL_SPREAD: Final = 0.48
 SPREAD_WEIGHT: Final = 4.0
 
 #: How much the spread (as a variance) of a game grows with each later game: his mix wanders over a season.
-AGEING: Final = 0.06
+AGEING: Final = 0.15
 
 _STEPS: Final = 12
 _SPREAD_STEPS: Final = (2, 4, 6)
@@ -130,7 +130,8 @@ def _fit_batch(
     centre, game = league.copy(), np.zeros((len(counted), pitches))
     variance = np.full(players, usual_spread**2)
     strayed, determined = np.zeros(players), np.zeros(players)
-    weight = SPREAD_WEIGHT * (pitches - 1)
+    # With one pitch nothing can stray, and any weight keeps the usual spread.
+    weight = SPREAD_WEIGHT * max(pitches - 1, 1)
     factor, moved = np.empty((players, size, size)), np.empty((players, size))
     corner = np.arange(pitches)
     for step in range(_STEPS):

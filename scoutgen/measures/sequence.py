@@ -5,10 +5,9 @@ from typing import Final
 
 import numpy as np
 import pandas as pd
-from numpy.typing import NDArray
 
 from scoutgen.measures.counts import COUNTS
-from scoutgen.measures.intervals import LEVEL
+from scoutgen.measures.intervals import LEVEL, Floats
 from scoutgen.measures.leaning import can_tell, leaning_interval, leaning_strength, surprise, worth
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_tables import Codes
@@ -146,11 +145,12 @@ def _result_codes(column: pd.Series) -> Codes:
     return np.asarray(table[values.codes.to_numpy()], dtype=np.int64)
 
 
-def _summed(shares: NDArray[np.float64], rows: Codes, place: Codes, size: int) -> NDArray[np.float64]:
-    return np.column_stack(
-        [np.bincount(place, weights=shares[rows, at], minlength=size) for at in range(shares.shape[1])]
-    )
+def _summed(shares: Floats, rows: Codes, place: Codes, size: int) -> Floats:
+    """Sum of the rows named of `shares`, by place."""
+    # A column at a time: the rows named, twice as many as there are pitches, never stand in memory at once.
+    columns = [np.bincount(place, weights=shares[rows, at], minlength=size) for at in range(shares.shape[1])]
+    return np.column_stack(columns).astype(np.float64)
 
 
-def _grouped(values: NDArray[np.float64], place: Codes, size: int) -> NDArray[np.float64]:
-    return np.column_stack([np.bincount(place, weights=values[:, at], minlength=size) for at in range(values.shape[1])])
+def _grouped(values: Floats, place: Codes, size: int) -> Floats:
+    return _summed(values, np.arange(len(values)), place, size)

@@ -113,14 +113,12 @@ def situation_usage(
 ) -> pd.DataFrame:
     """Share of each pitch by bats and situation: what the counts there would give, moved by how he departs from it."""
     tables = mix.tables
+    shape, words = found.k.shape, len(tables.vocabulary)
     told = found.k * (found.worth / np.maximum(found.n, 1.0))[..., None]
-    strength = leaning_strength(
-        told[:, 0].reshape(-1, told.shape[-1]), found.expected[:, 0].reshape(-1, told.shape[-1])
-    )
+    strength = leaning_strength(told[:, 0].reshape(-1, words), found.expected[:, 0].reshape(-1, words))
     weights = _SIDE_CELLS[None, :, None] * (found.cells + _USUAL_COUNTS * mix.visits[:, None])[:, None]
     weights /= weights.sum(axis=3, keepdims=True)
-    flat = weights.reshape(len(weights), -1, CELLS)
-    shape = found.k.shape
+    flat = weights.reshape(len(weights), len(BATS) * len(labels), CELLS)
     counts_alone = (flat @ mix.share).reshape(shape)
     moved = (strength * found.expected + told) / (strength + found.worth)[..., None]
     share = counts_alone * np.where(found.expected > 0, moved / np.where(found.expected > 0, found.expected, 1.0), 1.0)

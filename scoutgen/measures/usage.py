@@ -99,7 +99,9 @@ def _in_labels(counted: Floats) -> Floats:
     unknown = np.array([label == ALL for label in COUNT_LABELS])
     counts = np.column_stack([count_members(), unknown]).astype(np.float64)
     summed = np.einsum("bs,psck->pbck", sides, counted, optimize=True)
-    return np.asarray(counts @ summed, dtype=np.float64).reshape(len(counted), -1, counted.shape[-1])
+    return np.asarray(counts @ summed, dtype=np.float64).reshape(
+        len(counted), len(BATS) * len(COUNT_LABELS), counted.shape[-1]
+    )
 
 
 def _variance(weights: Floats, covariance: Floats) -> Floats:
