@@ -3,13 +3,17 @@
 
 import tracemalloc
 from pathlib import Path
+from typing import Any
 
 import pytest
 import yaml
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from scoutgen.records.yamlfile import MOST_DEPTH, MOST_NODES, KeyPath, Tree, read_yaml
+from scoutgen.records import yamlfile
+from scoutgen.records.problems import Problem
+from scoutgen.records.textfile import FORBIDDEN
+from scoutgen.records.yamlfile import FAST, MOST_DEPTH, MOST_NODES, KeyPath, Tree, _built, read_yaml
 
 
 def read(tmp_path: Path, text: str | bytes) -> tuple[Tree, dict[KeyPath, int], list[str]]:
@@ -72,7 +76,7 @@ COLON = "a colon stands where none can; put quotes around a text that holds ': '
         ("a: 1\nb: 'x\nc: y\n", "2: a quote that opens here is never closed; add the closing quote"),
         ("a: 1\nb: [x,\n  y\n", "2: a [ or { that opens here is never closed; add the closing bracket"),
         ("a: 1\nb: {x: 1\n", "2: a [ or { that opens here is never closed; add the closing bracket"),
-        ("a: 1\nb: {x: why?, y: 2}\n", f"2: {OPEN}"),
+        ("a: 1\nb: {x: why, y 2, z: [1 2}\n", f"2: {OPEN}"),
         ("a: 1\nb: [x y\nc: 2\n", f"3: {OPEN}"),
         ("a: watch: 1.3\n", f"1: {COLON}"),
         ("a:\n  - b\n c: d\n", f"3: {FIT}"),
@@ -153,6 +157,11 @@ def test_impossible_escapes_and_half_characters(tmp_path: Path) -> None:
 
 
 PIECES = "a|: |- |\n|  |\t|{|}|[|]|,|&x| *x|!!str|!x|'|\"|\\|>|#|---|...|%YAML 1.1|%TAG ! !|?|@|`|\r|\x85|\u2028|\x00|é|~|null|<<|1:30|\\u|=|-"
+TREES: st.SearchStrategy[object] = st.recursive(
+    st.text(max_size=12) | st.integers() | st.booleans() | st.none(),
+    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=5), inner, max_size=4),
+    max_leaves=12,
+)
 YAML_PIECES = st.sampled_from([*PIECES.split("|"), "|"])
 
 
@@ -165,16 +174,37 @@ def test_it_never_raises_and_always_says_why_there_is_nothing(tmp_path: Path, te
     assert all(line >= 1 for line in lines.values())
 
 
+def events(text: str, loader: Any) -> tuple[Tree, dict[KeyPath, int], list[Problem]] | None:  # noqa: ANN401
+    try:
+        return _built(text, "notes.yml", loader)
+    except (yaml.YAMLError, ValueError, OverflowError):
+        return None
+
+
+@pytest.mark.skipif(FAST is yaml.BaseLoader, reason="PyYAML was built without libyaml here; there is one parser only")
+@settings(max_examples=400, deadline=None)
+@given(st.one_of(st.lists(YAML_PIECES, max_size=40).map("".join), TREES.map(yaml.safe_dump)))
+def test_the_fast_and_the_slow_parser_read_the_same(text: str) -> None:
+    text = FORBIDDEN.sub("", text)
+    slow, fast = events(text, yaml.BaseLoader), events(text, FAST)
+    if slow is not None and fast is not None:
+        assert fast == slow
+
+
+def test_the_slow_parser_alone_does_as_well(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(yamlfile, "FAST", yaml.BaseLoader)
+    assert read(tmp_path, "a: 1\nb: [x]\n") == ({"a": "1", "b": ["x"]}, {(): 1, ("a",): 1, ("b",): 2, ("b", 0): 2}, [])
+    assert read(tmp_path, "a: 'x\n")[2] == [
+        "notes.yml:1: a quote that opens here is never closed; add the closing quote"
+    ]
+
+
 TEXTS = r"[A-Za-z0-9 .,:'-]{1,20}"
 
 
 def test_plain_texts_come_back_as_they_were_written(tmp_path: Path) -> None:
     @settings(max_examples=100, deadline=None)
-    @given(
-        st.dictionaries(
-            st.from_regex(r"[a-z]{1,8}", fullmatch=True), st.from_regex(r"[A-Za-z0-9 .,:'-]{1,20}", fullmatch=True)
-        )
-    )
+    @given(st.dictionaries(st.from_regex(r"[a-z]{1,8}", fullmatch=True), st.from_regex(TEXTS, fullmatch=True)))
     def check(record: dict[str, str]) -> None:
         text = "".join(f"? '{key}'\n: '{value.replace(chr(39), chr(39) * 2)}'\n" for key, value in record.items())
         assert read(tmp_path, text)[::2] == (record, [])
