@@ -153,7 +153,7 @@ def book() -> Book:
                     markdown,
                     (
                         SearchEntry(
-                            f"{name} #{number} {hand}, {team_name}",
+                            f"{name} #{number} {hand}",
                             f"pitcher {hand} {team_name} fastball slider change",
                             boost=10,
                         ),

@@ -48,20 +48,26 @@ def index(entries: Iterable[Found]) -> str:
 
 def _doc(entry: Found) -> dict[str, object]:
     title, text = _flat(entry.title), _flat(entry.text)
-    words = dict.fromkeys(re.split(SEPARATOR, text.lower()))
-    extra = [folded for word in words if (folded := fold(word)) not in words]
-    keys = fold(title)
     # The worker writes titles and texts into the page as they are.
     doc: dict[str, object] = {
         "location": entry.location,
         "title": html.escape(title, quote=False),
-        "text": html.escape(" ".join([text, *extra]), quote=False),
+        "text": html.escape(" ".join([text, *_respelled(text)]), quote=False),
     }
-    if keys != title.lower():
-        doc["keys"] = html.escape(keys, quote=False)
+    # Only what the title does not say already: a word that stands twice would count twice.
+    if keys := _respelled(title):
+        doc["keys"] = html.escape(" ".join(keys), quote=False)
     if entry.boost != 1.0:
         doc["boost"] = entry.boost
     return doc
+
+
+def _respelled(text: str) -> list[str]:
+    """Words of a text as a keyboard without accents spells them, where that differs."""
+    words = dict.fromkeys(text.lower().split())
+    parts = set(re.split(SEPARATOR, text.lower()))
+    bare = (fold(word).strip(".,:;()#·/") for word in words)
+    return [word for word in dict.fromkeys(bare) if word and not set(re.split(SEPARATOR, word)) <= parts]
 
 
 def _flat(text: str) -> str:

@@ -46,13 +46,13 @@ _PALETTE: list[dict[str, object]] = [
 ]
 
 
-class SearchBoxConfig(base.Config):
+class SearchBoxConfig(base.Config):  # type: ignore[no-untyped-call] - MkDocs leaves its hook untyped
     """The one option the theme's templates look at."""
 
     enabled = Type(bool, default=True)
 
 
-class SearchBox(BasePlugin[SearchBoxConfig]):
+class SearchBox(BasePlugin[SearchBoxConfig]):  # type: ignore[no-untyped-call] - as above
     """Stands where the theme expects its own search plugin, so that it shows the search box; it does nothing."""
 
 
@@ -75,13 +75,14 @@ def impose(config: MkDocsConfig) -> None:
     config.repo_url = config.site_description = config.site_author = None
     config.edit_uri = config.edit_uri_template = None
     kept = {k: v for k, v in config.extra.items() if k not in {"analytics", "consent", "social", "version", "scope"}}
-    config.extra = {  # type: ignore[assignment] - typed as MkDocs' own subclass of dict
+    extra: Any = {
         **kept,
         "generator": False,
         "social": None,
         "polyfills": [],
         "scoutgen": {name: asset_address(name) for name in _HEAD_SCRIPTS},
     }
+    config.extra = extra
     config.extra_css = [*config.extra_css, asset_address("site.css")]
     config.extra_javascript = [*config.extra_javascript, asset_address("site.js")]
     for extension in _EXTENSIONS:

@@ -33,10 +33,15 @@ def test_a_title_is_found_without_its_accents() -> None:
     assert doc == {
         "location": "teams/harbor/ivan-nunez/",
         "title": "Iván Núñez #27 LHP",
-        "keys": "ivan nunez #27 lhp",
+        "keys": "ivan nunez",
         "text": "fastball",
         "boost": 10,
     }
+
+
+def test_a_name_with_an_apostrophe_is_found_in_one_piece() -> None:
+    (doc,) = docs(Found("a/", "Otto O’Dea #2 LHP", "", boost=10))
+    assert doc["keys"] == "odea"
 
 
 def test_words_of_a_text_are_folded_beside_their_spelling() -> None:

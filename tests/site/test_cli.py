@@ -1,0 +1,148 @@
+import json
+import logging
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+import sample_book
+from click.testing import CliRunner, Result
+
+from scoutgen.cli import main
+from scoutgen.pages.book import Book
+from scoutgen.records.problems import Problem, ProblemsFoundError
+
+UseBook = Callable[[Book | Exception], None]
+
+
+def run(*arguments: object) -> Result:
+    return CliRunner().invoke(main, [str(argument) for argument in arguments])
+
+
+def test_build_says_what_was_built_and_where_to_open_it(project: Path, use_book: UseBook) -> None:
+    use_book(sample_book.book())
+    ran = run("build", "--project", project, "--as-of", "2026-04-09")
+    assert ran.exit_code == 0
+    assert ran.stdout.splitlines()[:2] == [
+        "8 pages, 8 charts (4 drawn anew), 0 warnings",
+        f"Open {(project / 'site/index.html').as_uri()}",
+    ]
+    assert ran.stderr == ""
+
+
+def test_every_problem_is_shown_once_and_the_exit_code_is_1(project: Path, use_book: UseBook) -> None:
+    use_book(
+        ProblemsFoundError(
+            [Problem("data/a.csv", 2, "pitch", "is wrong"), Problem("data/a.csv", 9, "", "is odd", "warning")]
+        )
+    )
+    ran = run("build", "--project", project)
+    assert ran.exit_code == 1
+    assert ran.stderr.splitlines() == [
+        "data/a.csv:2: pitch: is wrong",
+        "data/a.csv:9: warning: is odd",
+        "1 error; nothing was done",
+    ]
+    assert not (project / "site").exists()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code", "said"),
+    [
+        (["--edition", "players"], 2, "the players edition cannot be built by this version"),
+        (["--edition", "nobody"], 2, "editions are staff, players, recruiting"),
+        (["--out", "thesis"], 3, "not made by scoutgen"),
+        (["--out", "."], 3, "over the project itself"),
+        (["--out", "file/site"], 3, "Not a directory"),
+        (["--speed"], 2, "No such option"),
+        (["--project", "nowhere"], 2, "does not exist"),
+    ],
+)
+def test_what_cannot_be_done_is_one_clear_line(
+    project: Path, use_book: UseBook, monkeypatch: pytest.MonkeyPatch, *, arguments: list[str], code: int, said: str
+) -> None:
+    use_book(sample_book.book())
+    (project / "thesis").mkdir()
+    (project / "thesis/chapter.txt").write_text("mine")
+    (project / "file").write_text("")
+    monkeypatch.chdir(project)
+    ran = run("build", *arguments)
+    assert ran.exit_code == code, ran.output
+    assert said in ran.stderr
+    assert "Traceback" not in ran.output
+    assert isinstance(ran.exception, SystemExit)
+
+
+def test_a_date_that_is_none_is_wrong_use(project: Path) -> None:
+    for command in ("build", "check"):
+        ran = run(command, "--project", project, "--as-of", "tomorrow")
+        assert (ran.exit_code, "write it like 2026-04-09" in ran.stderr) == (2, True)
+
+
+def test_an_empty_project_is_made_checked_and_grown(tmp_path: Path) -> None:
+    folder = tmp_path / "new"
+    assert run("init", folder, "--key", "terns", "--name", "Tern Coast").exit_code == 0
+    assert run("check", "--project", folder).exit_code == 0
+    assert "team.yml" in run("new", "team", "harbor", "Harbor State", "--project", folder).stdout
+    assert run("new", "series", "opener", "harbor", "2026-04-10", "--project", folder).exit_code == 0
+    ran = run("new", "player", "harbor", "99", "--project", folder)
+    assert (ran.exit_code, "99" in ran.stderr) == (2, True)
+    ran = run("new", "game", "g1", "2026-04-08", "--away", "harbor", "--home", "harbor", "--project", folder)
+    assert (ran.exit_code, "cannot play itself" in ran.stderr) == (2, True)
+
+
+def test_check_reports_as_text_and_as_json(tmp_path: Path) -> None:
+    run("init", tmp_path / "new")
+    (tmp_path / "new/data/games.csv").write_text("game,date,away,home,source\ng1,soon,a,b,video\n")
+    text = run("check", "--project", tmp_path / "new")
+    assert text.exit_code == 1
+    assert "data/games.csv:2" in text.stdout
+    assert text.stdout.splitlines()[-1].startswith("1 error")
+    form = run("check", "--project", tmp_path / "new", "--format", "json")
+    assert form.exit_code == 1
+    (problem,) = [p for p in json.loads(form.stdout) if p["severity"] == "error"]
+    assert problem["file"] == "data/games.csv"
+    assert problem["line"] == 2
+    assert problem["column"] == "date"
+
+
+@pytest.mark.parametrize("command", [[], ["build"], ["serve"], ["check"], ["init"], ["new"], ["new", "game"]])
+def test_help_tells_the_exit_codes_and_loads_nothing_heavy(command: list[str]) -> None:
+    code = (
+        "import sys; from scoutgen.cli import main\n"
+        f"try: main({[*command, '--help']!r})\n"
+        "except SystemExit: pass\n"
+        "heavy = {'pandas', 'numpy', 'scipy', 'mkdocs', 'altair', 'pydantic', 'yaml'} & set(sys.modules)\n"
+        "print('heavy:', sorted(heavy))"
+    )
+    said = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout
+    assert "heavy: []" in said
+    assert "Exit codes:" in said
+    assert "3  the site could not be written" in said
+
+
+def test_the_module_is_the_command_and_the_theme_keeps_quiet(tmp_path: Path) -> None:
+    run("init", tmp_path / "new")
+    (tmp_path / "new/mkdocs.yml").write_text("site_name: x\nplugins: [scoutgen, nothing-of-this-name]\n")
+    clean = {name: value for name, value in os.environ.items() if "MKDOCS" not in name}
+    ran = subprocess.run(
+        [sys.executable, "-m", "scoutgen", "build", "--project", tmp_path / "new"],
+        capture_output=True,
+        text=True,
+        check=False,
+        env=clean,
+    )
+    assert ran.returncode == 1
+    assert "nothing-of-this-name" in ran.stderr
+    assert "end of life" not in ran.stderr
+    assert "Traceback" not in ran.stderr
+
+
+@pytest.fixture(autouse=True)
+def quiet_mkdocs() -> None:
+    """Handlers a command added must be gone with it."""
+    before = list(logging.getLogger("mkdocs").handlers)
+    yield
+    assert logging.getLogger("mkdocs").handlers == before
