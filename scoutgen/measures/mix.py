@@ -28,7 +28,7 @@ class Mix:
         tonight: the same with what the next game adds to it.
         by_outing: expected share in each game charted, that game's own leaning included: outings x cells x vocabulary.
         visits: share of a game's pitches each cell has, players x cells.
-        spread: standard deviation of log-shares from game to game, each player's.
+        spread: standard deviation of log-shares from game to game, players x vocabulary.
     """
 
     tables: MixTables
@@ -74,7 +74,7 @@ def learn_mix(
         tonight=np.zeros((players, words, CELLS, CELLS)),
         by_outing=np.zeros((len(cells), CELLS, words)),
         visits=tables.visits(),
-        spread=np.full(players, habits.spread),
+        spread=np.full((players, words), habits.spread),
     )
     every = np.arange(CELLS)[:, None]
     for group in _groups(tables, cells, thrown, np.arange(players)):
@@ -85,7 +85,7 @@ def learn_mix(
         mix.lasting[who[:, None], what], mix.tonight[who[:, None], what] = found.lasting, found.tonight
         at_game = softmax(fit.centre[group.place] + fit.game[:, None, :])
         mix.by_outing[group.outings[:, None, None], every, what[group.place][:, None, :]] = at_game
-        mix.spread[who] = fit.spread
+        mix.spread[who[:, None], what] = fit.spread
     return _with_unseen(mix, thrown, cells)
 
 

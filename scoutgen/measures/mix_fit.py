@@ -6,7 +6,7 @@ from functools import reduce
 from typing import Final
 
 import numpy as np
-from scipy import linalg
+from scipy import linalg, special
 
 from scoutgen.measures.intervals import Floats
 from scoutgen.measures.mix_centre import CELLS
@@ -14,7 +14,11 @@ from scoutgen.measures.mix_tables import Codes
 
 #: Game-to-game spread of a log-share before any is seen. A Dirichlet concentration of 12-16 between games gives
 #: a pitch thrown a third of the time a spread of about this much.
-USUAL_SPREAD: Final = 0.48
+USUAL_SPREAD: Final = 0.45
+
+#: The Dirichlet concentration between games that the ratios between pitches follow.
+USUAL_CONCENTRATION: Final = 14.0
+RAREST: Final = 4.0
 
 #: How many games' worth of evidence the usual spread stands for against the pitcher's own games.
 SPREAD_WEIGHT: Final = 4.0
@@ -35,7 +39,7 @@ class Fit:
         centre: log-shares, players x cells x K.
         factor: lower Cholesky factor of the posterior's precision over (cell, pitch): players x CELLS*K x CELLS*K.
         game: what each game's log-shares had on top: outings x K.
-        spread: standard deviation of a game's part, each player's own.
+        spread: standard deviation of a game's part, each player's own, players x K.
         strayed: sum of squares of the games' parts, each player's.
         determined: how many of those parts the data determine, each player's.
     """
@@ -92,7 +96,7 @@ def fit_mix(
         centre=np.empty_like(league),
         factor=np.empty((players, CELLS * pitches, CELLS * pitches)),
         game=np.zeros((len(counted), pitches)),
-        spread=np.empty(players),
+        spread=np.empty((players, pitches)),
         strayed=np.empty(players),
         determined=np.empty(players),
     )
@@ -126,7 +130,9 @@ def _fit_batch(
     size = CELLS * pitches
     starts = np.searchsorted(player, np.arange(players))
     looked = counted.sum(axis=2)
-    older = 1 + AGEING * age.astype(np.float64)
+    # Variance of each part of a game, against the player's own: outings x pitches.
+    rarity = _rarity(np.add.reduceat(counted.sum(axis=1), starts, axis=0))
+    times = (1 + AGEING * age.astype(np.float64))[:, None] * rarity[player]
     centre, game = league.copy(), np.zeros((len(counted), pitches))
     variance = np.full(players, usual_spread**2)
     strayed, determined = np.zeros(players), np.zeros(players)
@@ -135,17 +141,17 @@ def _fit_batch(
     factor, moved = np.empty((players, size, size)), np.empty((players, size))
     corner = np.arange(pitches)
     for step in range(_STEPS):
-        spread = variance[player] * older
+        spread = variance[player, None] * times
         share = softmax(centre[player] + game[:, None, :])
         weighted = looked[:, :, None] * share
         missed = counted - weighted
         curve = -weighted[:, :, :, None] * share[:, :, None, :]
         curve[:, :, corner, corner] += weighted
         own = curve.sum(axis=1)
-        own[:, corner, corner] += 1 / spread[:, None]
+        own[:, corner, corner] += 1 / spread
         root = np.linalg.inv(np.linalg.cholesky(own))
         tied = curve.reshape(-1, size, pitches) @ root.transpose(0, 2, 1)
-        half = np.einsum("gkl,gl->gk", root, missed.sum(axis=1) - game / spread[:, None])
+        half = np.einsum("gkl,gl->gk", root, missed.sum(axis=1) - game / spread)
         slope = np.add.reduceat(missed, starts, axis=0).reshape(players, size)
         slope -= (centre - league).reshape(players, size) @ precision
         blocks = np.add.reduceat(curve, starts, axis=0)
@@ -161,18 +167,28 @@ def _fit_batch(
             if step in _SPREAD_STEPS:
                 through = linalg.solve_triangular(factor[at], beside, lower=True, check_finite=False)
                 left_open = _left_open(root[its], through.reshape(size, -1, pitches))
-                determined[at] = max(0.0, float((pitches - left_open / spread[its]).sum()))
-                strayed[at] = float(((game[its] ** 2).sum(axis=1) / older[its]).sum())
+                determined[at] = max(0.0, float((1 - left_open / spread[its]).sum()))
+                strayed[at] = float((game[its] ** 2 / times[its]).sum())
                 variance[at] = (weight * usual_spread**2 + strayed[at]) / (weight + determined[at])
         length = min(1.0, 2.0 / max(1e-9, float(np.abs(moved).max())))
         centre += length * moved.reshape(centre.shape)
         game += length * np.einsum("glk,gl->gk", root, half)
         if step > max(_SPREAD_STEPS) and np.abs(moved).max() < _CLOSE_ENOUGH:
             break
-    return Fit(centre, factor, game, np.sqrt(variance), strayed, determined)
+    return Fit(centre, factor, game, np.sqrt(variance[:, None] * rarity), strayed, determined)
+
+
+def _rarity(thrown: Floats) -> Floats:
+    """How much further a rare pitch strays than one thrown a third of the time, as a ratio of variances.
+
+    That of the log of a gamma variable, which a Dirichlet distribution of the usual concentration is made of.
+    """
+    share = (thrown + 0.5) / (thrown + 0.5).sum(axis=1, keepdims=True)
+    ratio = special.zeta(2, USUAL_CONCENTRATION * share) / special.zeta(2, USUAL_CONCENTRATION / 3)
+    return np.asarray(np.clip(ratio, 0.5, RAREST), dtype=np.float64)
 
 
 def _left_open(root: Floats, through: Floats) -> Floats:
-    """Total posterior variance of each game's part, what is open about the centre included."""
+    """Posterior variance of each game's parts, what is open about the centre included: outings x pitches."""
     known = np.eye(root.shape[1]) + np.einsum("igk,igl->gkl", through, through)
-    return np.asarray(np.einsum("gkl,gki,gli->g", known, root, root), dtype=np.float64)
+    return np.asarray(np.einsum("gkl,gki,gli->gi", known, root, root), dtype=np.float64)
