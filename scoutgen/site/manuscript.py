@@ -26,6 +26,8 @@ _TAG = re.compile(r"<[^>]*>")
 _SWITCH = '<div class="side-slot"></div>'
 _FIRST_HEADING_END = re.compile(r"</h1>")
 # The page that lists all opponents, for the bar under the thumb.
+# Without such a page, the first page may list them.
+_LISTED_AT_HOME = re.compile(r"^## Opponents$", re.MULTILINE)
 _TEAMS = ("teams", "teams/index", "opponents", "opponents/index")
 
 
@@ -94,6 +96,10 @@ class Manuscript:
         if teams:
             file = files.src_uris[teams]
             config.extra["scoutgen"]["teams"] = file.url
+        elif _LISTED_AT_HOME.search(self._pages["index.md"].markdown if "index.md" in self._pages else ""):
+            config.extra["scoutgen"]["teams"] = (
+                "index.html#opponents" if not config.use_directory_urls else "./#opponents"
+            )
 
     def slotted(self, markdown: str, page: Page, files: Files) -> str:
         """The page's markdown without charts, tables and parts; they come back in `filled`."""

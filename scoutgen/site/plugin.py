@@ -27,7 +27,7 @@ from scoutgen.site.manuscript import Manuscript, ManuscriptError
 log = logging.getLogger("mkdocs.plugins.scoutgen")
 
 
-class ScoutgenConfig(base.Config):  # type: ignore[no-untyped-call] - MkDocs leaves its hook untyped
+class ScoutgenConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs leaves its hook untyped
     """What a project may set in mkdocs.yml under `plugins: - scoutgen:`."""
 
     project = Optional(Type(str))  # default: the folder of mkdocs.yml
@@ -42,7 +42,7 @@ class ScoutgenConfig(base.Config):  # type: ignore[no-untyped-call] - MkDocs lea
         super().load_dict(patch)
 
 
-class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-call] - as above
+class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-call]  # as above
     """One build of one edition."""
 
     edition_book: EditionBook

@@ -12,6 +12,10 @@ _INLINE = re.compile(
     r"|\[(?P<words>[^\[\]]*)\]\((?P<target>[^()\s]*)\)|(?P<other>[&<>\"])"
 )
 _SPECIAL = re.compile(r"[&<>\"*\[]")
+# A share and its counts are read at one glance: a line never ends inside them.
+_TOGETHER = re.compile(r"(?<=\d) (?=%|of \d|mph\b|ft\b|s\b)|(?<=\d of) (?=\d)")
+# Cells longer than this are sentences, and their column is given room to be read.
+_SENTENCE = 24
 _TAG = re.compile(r"<[^>]*>")
 # A name followed by a colon, or two slashes: anything that could lead out of the site.
 _LEADS_OUT = re.compile(r"^\s*(?:[a-zA-Z][a-zA-Z0-9+.-]*:|//|\\)")
@@ -42,6 +46,9 @@ def table_html(lines: list[str], *, kind: str, label: str, link: Callable[[str],
         raise TableError(f"a row has not {len(header)} cells as its header has: {uneven[0]}")
     names = [inline(cell, link) for cell in header]
     plain = [_TAG.sub("", name) for name in names]
+    longest = [max(len(row[column]) for row in rows[2:]) if rows[2:] else 0 for column in range(len(header))]
+    align = ["txt" if length > _SENTENCE and not place else place for place, length in zip(align, longest, strict=True)]
+    align = [f' class="{name}"' if name else "" for name in align]
     head = "".join(f'<th scope="col"{a}>{name}</th>' for a, name in zip(align, names, strict=True))
     body = "".join(_row(row, align, plain, link) for row in rows[2:])
     region = _TAG.sub("", inline(label, link))
@@ -68,6 +75,7 @@ def inline(text: str, link: Callable[[str], str]) -> str:
             return f'<a href="{html.escape(link(target))}">{inline(match["words"], link)}</a>'
         return html.escape(match["other"])
 
+    text = _TOGETHER.sub("\N{NO-BREAK SPACE}", text)
     return _INLINE.sub(replaced, text) if _SPECIAL.search(text) else text
 
 
@@ -77,7 +85,7 @@ def _cells(line: str) -> list[str]:
 
 def _alignment(rule: str) -> str:
     if rule.endswith(":"):
-        return ' class="mid"' if rule.startswith(":") else ' class="num"'
+        return "mid" if rule.startswith(":") else "num"
     return ""
 
 

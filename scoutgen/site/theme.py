@@ -46,13 +46,13 @@ _PALETTE: list[dict[str, object]] = [
 ]
 
 
-class SearchBoxConfig(base.Config):  # type: ignore[no-untyped-call] - MkDocs leaves its hook untyped
+class SearchBoxConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs leaves its hook untyped
     """The one option the theme's templates look at."""
 
     enabled = Type(bool, default=True)
 
 
-class SearchBox(BasePlugin[SearchBoxConfig]):  # type: ignore[no-untyped-call] - as above
+class SearchBox(BasePlugin[SearchBoxConfig]):  # type: ignore[no-untyped-call]  # as above
     """Stands where the theme expects its own search plugin, so that it shows the search box; it does nothing."""
 
 

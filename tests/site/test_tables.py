@@ -16,7 +16,7 @@ def test_rows_and_columns_are_named_for_screen_readers_and_for_reflow() -> None:
         '<div class="table-scroll" role="region" aria-label="Usage by count" tabindex="0">'
         '<table class="tbl tbl-counts"><thead><tr><th scope="col">Count</th><th scope="col" class="num">Fastball</th>'
         '</tr></thead><tbody><tr><th scope="row">0-0</th><td data-label="Fastball" class="num">'
-        "<strong>61 %</strong> (19 of 31)</td></tr>"
+        "<strong>61\u00a0%</strong> (19\u00a0of\u00a031)</td></tr>"
         '<tr><th scope="row">1-0</th><td data-label="Fastball" class="num">–</td></tr></tbody></table></div>'
     )
 
@@ -61,3 +61,10 @@ def test_a_link_out_of_the_site_is_refused(target: str) -> None:
 def test_a_table_that_cannot_be_read_says_why(lines: list[str], reason: str) -> None:
     with pytest.raises(TableError, match=reason):
         table_html(lines, kind="plain", label="x", link=same)
+
+
+def test_a_column_of_sentences_is_given_room() -> None:
+    lines = ["| Who | Question | n |", "|---|---|---:|", "| Paik | Does he lob it back to the mound? | 3 |"]
+    html = table_html(lines, kind="plain", label="x", link=same)
+    assert html.count('class="txt"') == 2
+    assert '<td data-label="Question" class="txt">Does he' in html
