@@ -14,6 +14,7 @@ _INLINE = re.compile(
 _SPECIAL = re.compile(r"[&<>\"*\[]")
 # A share and its counts are read at one glance: a line never ends inside them.
 _TOGETHER = re.compile(r"(?<=\d) (?=%|of \d|mph\b|ft\b|s\b)|(?<=\d of) (?=\d)")
+_UNSEEN = re.compile(r"\*\*|\[|\]\([^)]*\)|&#\w+;")
 # Cells longer than this are sentences, and their column is given room to be read.
 _SENTENCE = 24
 _TAG = re.compile(r"<[^>]*>")
@@ -46,7 +47,7 @@ def table_html(lines: list[str], *, kind: str, label: str, link: Callable[[str],
         raise TableError(f"a row has not {len(header)} cells as its header has: {uneven[0]}")
     names = [inline(cell, link) for cell in header]
     plain = [_TAG.sub("", name) for name in names]
-    longest = [max(len(row[column]) for row in rows[2:]) if rows[2:] else 0 for column in range(len(header))]
+    longest = [max((_length(row[column]) for row in rows[2:]), default=0) for column in range(len(header))]
     align = ["txt" if length > _SENTENCE and not place else place for place, length in zip(align, longest, strict=True)]
     align = [f' class="{name}"' if name else "" for name in align]
     head = "".join(f'<th scope="col"{a}>{name}</th>' for a, name in zip(align, names, strict=True))
@@ -87,6 +88,11 @@ def _alignment(rule: str) -> str:
     if rule.endswith(":"):
         return "mid" if rule.startswith(":") else "num"
     return ""
+
+
+def _length(cell: str) -> int:
+    """Characters of a cell's longest line as a reader sees them, near enough."""
+    return max(len(_UNSEEN.sub("", line)) for line in cell.split("<br>"))
 
 
 def _row(cells: list[str], align: list[str], names: list[str], link: Callable[[str], str]) -> str:

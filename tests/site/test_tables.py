@@ -68,3 +68,10 @@ def test_a_column_of_sentences_is_given_room() -> None:
     html = table_html(lines, kind="plain", label="x", link=same)
     assert html.count('class="txt"') == 2
     assert '<td data-label="Question" class="txt">Does he' in html
+
+
+@pytest.mark.parametrize("cell", ["fastball 58 %<br>23 of 39, usable", "[Núñez](../../harbor/players/ivan-nunez.md)"])
+def test_short_lines_and_links_are_no_sentences(cell: str) -> None:
+    assert 'class="txt"' not in table_html(
+        ["| A | B |", "|---|---|", f"| a | {cell} |"], kind="p", label="x", link=same
+    )
