@@ -44,12 +44,18 @@ def check_games_known(rows: Rows, games: Rows, *, made_up: bool) -> None:
     codes = column.codes.to_numpy()
     fine = set(games.frame["game"][~games.bad].dropna())
     broken = set(games.frame["game"].dropna()) - fine
-    rows.bad |= np.array([name in broken for name in column.categories] + [False])[codes]
+    of_broken = np.array([name in broken for name in column.categories] + [False])[codes]
     unknown = np.array([name not in fine and name not in broken for name in column.categories] + [False])[codes]
     if games.unread:
         # Their games may stand where the file could not be read; that is said there.
-        rows.bad |= unknown
-        return
+        of_broken, unknown = of_broken | unknown, np.zeros(len(codes), bool)
+    rows.bad |= of_broken
+    for code in np.unique(codes[of_broken]).tolist():
+        members = np.flatnonzero(codes == code)
+        many = "1 row is" if len(members) == 1 else f"{len(members):,} rows are"
+        rows.say(
+            members[:1], "game", f"{many} of {quoted(column.categories[code])}, which data/games does not give rightly"
+        )
 
     def text(row: int) -> str:
         word = column.categories[codes[row]]
@@ -146,18 +152,14 @@ def _falls(values: npt.NDArray[np.float64]) -> Mask:
 
 
 def check_twice(rows: Rows) -> None:
-    """Fully charted rows that say exactly the same: certain to be copies for pitches, worth a look elsewhere.
-
-    Two fouls with two strikes leave the count as it was, so that two such rows may be two pitches.
-    """
+    """Fully charted rows that say exactly the same: certain to be copies for pitches, worth a look elsewhere."""
     frame = rows.frame
     if rows.table not in FULLY_CHARTED:
         return
     full: Mask = ~rows.bad
     for name in FULLY_CHARTED[rows.table]:
         full = full & frame[name].notna().to_numpy(bool)
-    if rows.table == "pitches":
-        full = full & ~((frame["result"] == "foul") & (frame["strikes"] == 2)).to_numpy(bool, na_value=False)
+    full = full & ~_may_repeat(rows)
     places = np.flatnonzero(full)
     if len(places) < 2:
         return
@@ -186,6 +188,21 @@ def check_twice(rows: Rows) -> None:
         return f"says exactly the same as {other}; delete one if it was typed twice"
 
     rows.flag(where, "", text, "error" if rows.table == "pitches" else "warning")
+
+
+def _may_repeat(rows: Rows) -> Mask:
+    """Rows that may happen twice in the same count: a foul with two strikes, a throw to a base instead of a pitch."""
+    frame = rows.frame
+    repeats = np.zeros(len(frame), bool)
+    if "strikes" in frame:
+        repeats |= (frame["strikes"] == 2).to_numpy(bool, na_value=False)
+    if rows.table == "pitches":
+        repeats &= (frame["result"] == "foul").to_numpy(bool)
+    if rows.table == "holds":
+        repeats |= (frame["then"] != "pitch").to_numpy(bool)
+    if rows.table == "times":
+        repeats |= frame["measure"].isin(["pickoff_1", "pickoff_2", "pickoff_3"]).to_numpy(bool)
+    return repeats
 
 
 def _bits(column: "pd.Series[Any]") -> npt.NDArray[np.uint64]:

@@ -54,8 +54,10 @@ def test_warnings_agree_with_the_rule_for_every_pair_of_counts(complaints: Compl
 
 def test_the_warning_names_both_lines(complaints: Complaints) -> None:
     assert complaints(pitches("0,0,FB,ball,", "0,1,FB,,")) == [
-        "data/pitches.csv:3: warning: balls: 0-1 cannot follow: line 2 has 0-0 and ball, so the count is 1-0; "
-        "is a pitch missing or a count wrong?"
+        (
+            "data/pitches.csv:3: warning: balls: 0-1 cannot follow: line 2 has 0-0 and ball, so the count is 1-0; "
+            "is a pitch missing or a count wrong?"
+        )
     ]
 
 
@@ -83,13 +85,21 @@ def test_nothing_is_concluded_across_a_row_with_an_error(complaints: Complaints)
     ("row", "words"),
     [
         ("0,0,FB,ball,single", "single cannot come of a pitch that is ball; it comes of in_play"),
-        ("0,0,FB,hit_by_pitch,walk", "walk cannot come of a pitch that is hit_by_pitch; it comes of ball or pitchout or "
-         "intentional_ball or clock_ball"),
+        (
+            "0,0,FB,hit_by_pitch,walk",
+            (
+                "walk cannot come of a pitch that is hit_by_pitch; it comes of ball or pitchout or "
+                "intentional_ball or clock_ball"
+            ),
+        ),
         ("2,2,FB,ball,walk", "a walk comes with 3 balls, but this row has 2; correct one of the two"),
-        ("2,1,FB,swinging_strike,strikeout", "a strikeout comes with 2 strikes, but this row has 1; correct one of the two"),
+        (
+            "2,1,FB,swinging_strike,strikeout",
+            "a strikeout comes with 2 strikes, but this row has 1; correct one of the two",
+        ),
         ("0,0,FB,foul,out", "out cannot come of a pitch that is foul; it comes of in_play"),
     ],
-)  # fmt: skip
+)
 def test_plays_that_their_pitch_cannot_bring_about(complaints: Complaints, row: str, words: str) -> None:
     assert complaints(pitches(row)) == [f"data/pitches.csv:2: warning: play: {words}"]
 
@@ -97,10 +107,17 @@ def test_plays_that_their_pitch_cannot_bring_about(complaints: Complaints, row: 
 @pytest.mark.parametrize(
     "row",
     [
-        "3,2,FB,ball,walk", "3,1,,clock_ball,walk", "0,0,,intentional_ball,walk", "1,2,FB,foul_bunt,strikeout",
-        "1,2,FB,foul_tip,strikeout", "0,2,,clock_strike,strikeout", "0,0,FB,in_play,double_play", "0,0,FB,hit_by_pitch,hit_by_pitch",
-        "0,0,FB,,single", ",,,in_play,home_run",
+        "3,2,FB,ball,walk",
+        "3,1,,clock_ball,walk",
+        "0,0,,intentional_ball,walk",
+        "1,2,FB,foul_bunt,strikeout",
+        "1,2,FB,foul_tip,strikeout",
+        "0,2,,clock_strike,strikeout",
+        "0,0,FB,in_play,double_play",
+        "0,0,FB,hit_by_pitch,hit_by_pitch",
+        "0,0,FB,,single",
+        ",,,in_play,home_run",
     ],
-)  # fmt: skip
+)
 def test_plays_that_it_can(complaints: Complaints, row: str) -> None:
     assert complaints(pitches(row)) == []

@@ -75,8 +75,10 @@ def test_a_million_row_file_keeps_its_line_numbers_over_blocks_and_from_one_read
     assert table.line[: len(plain)].tolist() == list(range(2, len(plain) + 2))
     assert table.line[-2:].tolist() == [len(plain) + 2, len(plain) + 4]
     assert said(table) == [
-        f'0.csv:{len(plain) + 5}: has 2 cells where the header has 3: nothing stands for "note"; '
-        "write a comma for every blank cell"
+        (
+            f'0.csv:{len(plain) + 5}: has 2 cells where the header has 3: nothing stands for "note"; '
+            "write a comma for every blank cell"
+        )
     ]
 
 
@@ -119,34 +121,87 @@ def test_a_cell_under_no_name_is_an_error(read: Read) -> None:
     [
         ("", "0.csv: is empty; its first row must name the columns, e.g. game"),
         ("\n \n", "0.csv: is empty; its first row must name the columns, e.g. game"),
-        ("game,date,note\na\n", '0.csv:2: has 1 cell where the header has 3: nothing stands for "date" and "note"; '
-         "write a comma for every blank cell"),
-        ("game,date,note\na,b,c,d\n", "0.csv:2: has 4 cells where the header has 3; put quotes around a cell that holds a comma"),
-        ('game,date,note\na,b,c\nd,"e,f\ng,h,i\n', '0.csv:3: the quote (") opened in line 3 is never closed; close it, or write a '
-         "quote that belongs to the text twice; nothing from here on was read"),
-        ('game,date,note\na,"b\n",c\nd,"e\n","f\ng,h,i\n', '0.csv:4: the quote (") opened in line 5 is never closed; close it, or '
-         "write a quote that belongs to the text twice; nothing from here on was read"),
-        ('game,date,note\na,"b"x,c\n', '0.csv:2: text follows the closing quote of a cell; a quote (") inside a quoted cell is '
-         'written twice, e.g. "he said ""now"""'),
-        ('game,date,note\na,"b,c\nd,"e",f\n', '0.csv:2: text follows the closing quote of a cell from line 2 to line 3; a quote (") '
-         'inside a quoted cell is written twice, e.g. "he said ""now"""'),
-        ("game;date;note\na;b;c\n", "0.csv:1: the cells are separated by semicolons, not by commas; save the file again as CSV UTF-8 "
-         "(comma delimited), or replace the separators"),
-        ("game\tdate\tnote\na\tb\tc\n", "0.csv:1: the cells are separated by tabs, not by commas; save the file again as CSV UTF-8 "
-         "(comma delimited), or replace the separators"),
-        ("game,dtae,note\n", '0.csv:1: unknown column "dtae"; did you mean "date"? A column of your own begins with x_'),
-        ("game,wind,note\n", '0.csv:1: unknown column "wind"; known are game, date and note; a column of your own begins with x_'),
+        (
+            "game,date,note\na\n",
+            (
+                '0.csv:2: has 1 cell where the header has 3: nothing stands for "date" and "note"; '
+                "write a comma for every blank cell"
+            ),
+        ),
+        (
+            "game,date,note\na,b,c,d\n",
+            "0.csv:2: has 4 cells where the header has 3; put quotes around a cell that holds a comma",
+        ),
+        (
+            'game,date,note\na,b,c\nd,"e,f\ng,h,i\n',
+            (
+                '0.csv:3: the quote (") opened in line 3 is never closed; close it, or write a '
+                "quote that belongs to the text twice; nothing from here on was read"
+            ),
+        ),
+        (
+            'game,date,note\na,"b\n",c\nd,"e\n","f\ng,h,i\n',
+            (
+                '0.csv:4: the quote (") opened in line 5 is never closed; close it, or '
+                "write a quote that belongs to the text twice; nothing from here on was read"
+            ),
+        ),
+        (
+            'game,date,note\na,"b"x,c\n',
+            (
+                '0.csv:2: text follows the closing quote of a cell; a quote (") inside a quoted cell is '
+                'written twice, e.g. "he said ""now"""'
+            ),
+        ),
+        (
+            'game,date,note\na,"b,c\nd,"e",f\n',
+            (
+                '0.csv:2: text follows the closing quote of a cell from line 2 to line 3; a quote (") '
+                'inside a quoted cell is written twice, e.g. "he said ""now"""'
+            ),
+        ),
+        (
+            "game;date;note\na;b;c\n",
+            (
+                "0.csv:1: the cells are separated by semicolons, not by commas; save the file again as CSV UTF-8 "
+                "(comma delimited), or replace the separators"
+            ),
+        ),
+        (
+            "game\tdate\tnote\na\tb\tc\n",
+            (
+                "0.csv:1: the cells are separated by tabs, not by commas; save the file again as CSV UTF-8 "
+                "(comma delimited), or replace the separators"
+            ),
+        ),
+        (
+            "game,dtae,note\n",
+            '0.csv:1: unknown column "dtae"; did you mean "date"? A column of your own begins with x_',
+        ),
+        (
+            "game,wind,note\n",
+            '0.csv:1: unknown column "wind"; known are game, date and note; a column of your own begins with x_',
+        ),
         ("game,date,date\n", "0.csv:1: date: stands twice in the header (columns 2 and 3); keep one"),
         ("date,note\na,b\n", '0.csv:1: the header lacks the column "game", which every row must fill'),
-        ("game,date,note\n\0,b,c\n" + "a" * 1_100_000 + ",b,c\n", "0.csv:3: a cell in this row is longer than 1,000,000 characters; "
-         "nothing from here on was read"),
-        (b"game,date,note\na,b,c\nM\xfcller,b,c\n", "0.csv:3: is not UTF-8 text: the byte 0xFC in this line; in the spreadsheet choose "
-         "Save As and then CSV UTF-8 (comma delimited)"),
-        ("game,date,note\n".encode("utf-16"), "0.csv:1: is saved as UTF-16; in the spreadsheet choose Save As and then CSV UTF-8 "
-         "(comma delimited)"),
+        (
+            "game,date,note\n\0,b,c\n" + "a" * 1_100_000 + ",b,c\n",
+            "0.csv:3: a cell in this row is longer than 1,000,000 characters; nothing from here on was read",
+        ),
+        (
+            b"game,date,note\na,b,c\nM\xfcller,b,c\n",
+            (
+                "0.csv:3: is not UTF-8 text: the byte 0xFC in this line; in the spreadsheet choose "
+                "Save As and then CSV UTF-8 (comma delimited)"
+            ),
+        ),
+        (
+            "game,date,note\n".encode("utf-16"),
+            "0.csv:1: is saved as UTF-16; in the spreadsheet choose Save As and then CSV UTF-8 (comma delimited)",
+        ),
         ("game,date,note\n" + "a" * 2_500_000, "0.csv:2: has a line longer than 1,000,000 bytes; no charted row is"),
     ],
-)  # fmt: skip
+)
 def test_each_broken_file_gets_one_clear_answer(read: Read, text: str | bytes, words: str) -> None:
     assert said(read(text)) == [words]
 

@@ -19,6 +19,9 @@ def test_bad_rows(complaints: Complaints) -> None:
         f'data/holds.csv:2: bases: "-" is not allowed; {occupied}',
         f"data/holds.csv:3: bases: is blank and must be filled in; {occupied}",
         "data/holds.csv:4: then: pickoff_2 throws to a base that nobody holds (bases is 1); correct one of the two",
-        'data/holds.csv:5: hold_seconds: "20.1" is too large; allowed are 0 to 20; leave the cell blank if it was not charted',
+        (
+            'data/holds.csv:5: hold_seconds: "20.1" is too large; allowed are 0 to 20; leave the cell '
+            "blank if it was not charted"
+        ),
         'data/holds.csv:5: looks: "10" is too large; allowed are 0 to 9; leave the cell blank if it was not charted',
     ]

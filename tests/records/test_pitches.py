@@ -31,11 +31,22 @@ def test_the_plates_edges() -> None:
 @pytest.mark.parametrize(
     ("x", "z", "side", "height"),
     [
-        ("-2", "0", 1, 1), ("-0.83", "1.49", 1, 1), ("-0.82", "1.5", 2, 2), ("-0.24", "2.1", 2, 2), ("-0.23", "2.2", 3, 3),
-        ("0", "2.5", 3, 3), ("0.23", "2.8", 3, 3), ("0.24", "2.9", 4, 4), ("0.82", "3.5", 4, 4), ("0.83", "3.51", 5, 5),
-        ("9", "9", 5, 5), ("", "2.5", None, 3), ("0", "", 3, None), ("", "", None, None),
+        ("-2", "0", 1, 1),
+        ("-0.83", "1.49", 1, 1),
+        ("-0.82", "1.5", 2, 2),
+        ("-0.24", "2.1", 2, 2),
+        ("-0.23", "2.2", 3, 3),
+        ("0", "2.5", 3, 3),
+        ("0.23", "2.8", 3, 3),
+        ("0.24", "2.9", 4, 4),
+        ("0.82", "3.5", 4, 4),
+        ("0.83", "3.51", 5, 5),
+        ("9", "9", 5, 5),
+        ("", "2.5", None, 3),
+        ("0", "", 3, None),
+        ("", "", None, None),
     ],
-)  # fmt: skip
+)
 def test_feet_become_sides_and_heights(season: Read, x: str, z: str, side: int | None, height: int | None) -> None:
     row = season(pitches("balls,strikes,pitch,plate_x_ft,plate_z_ft", f"0,0,FB,{x},{z}")).pitches.iloc[0]
     assert (None if pd.isna(row["side"]) else row["side"]) == side
@@ -70,16 +81,13 @@ def test_fifths_of_the_field_become_bearings(season: Read) -> None:
 def test_blank_bases_are_empty_where_the_file_charts_bases_and_unknown_where_it_does_not(season: Read) -> None:
     read = season(
         {
-            "data/pitches/a.csv": "game,pitcher,balls,strikes,pitch,bases\ng1,A,0,0,FB,\ng1,A,0,0,FB,-\ng1,A,0,0,FB,1-3\n",
+            "data/pitches/a.csv": "game,pitcher,balls,strikes,pitch,bases\n"
+            "g1,A,0,0,FB,\ng1,A,0,0,FB,-\ng1,A,0,0,FB,1-3\n",
             "data/pitches/b.csv": "game,pitcher,balls,strikes,pitch\ng1,A,0,0,FB\n",
         }
     )
-    assert read.pitches["bases"].astype("object").where(read.pitches["bases"].notna(), None).tolist() == [
-        "",
-        "",
-        "13",
-        None,
-    ]
+    bases = read.pitches["bases"].astype("object")
+    assert bases.where(bases.notna(), None).tolist() == ["", "", "13", None]
 
 
 @pytest.mark.parametrize(
@@ -87,14 +95,31 @@ def test_blank_bases_are_empty_where_the_file_charts_bases_and_unknown_where_it_
     [
         ("0,,FB,,,", "strikes: is blank beside balls; fill in both, 0 to 3 balls and 0 to 2 strikes"),
         (",0,FB,,,", "balls: is blank beside strikes; fill in both, 0 to 3 balls and 0 to 2 strikes"),
-        (",,FB,,,", "balls: balls and strikes are blank; fill in the count before the pitch; only a row that charts a batted ball "
-         "alone (contact, direction_deg, field, distance_ft, fielder) may leave it blank"),
-        ("0,0,,ball,,", 'pitch: is blank; write the pitch, or "other" when it is none of the usual; only a row that charts a batted '
-         "ball alone (contact, direction_deg, field, distance_ft, fielder) may leave it blank"),
-        ("0,0,,in_play,ground,", 'pitch: is blank; write the pitch, or "other" when it is none of the usual; only a row that charts '
-         "a batted ball alone (contact, direction_deg, field, distance_ft, fielder) may leave it blank"),
+        (
+            ",,FB,,,",
+            (
+                "balls: balls and strikes are blank; fill in the count before the pitch; only a row "
+                "that charts a batted ball "
+                "alone (contact, direction_deg, field, distance_ft, fielder) may leave it blank"
+            ),
+        ),
+        (
+            "0,0,,ball,,",
+            (
+                'pitch: is blank; write the pitch, or "other" when it is none of the usual; only a '
+                "row that charts a batted "
+                "ball alone (contact, direction_deg, field, distance_ft, fielder) may leave it blank"
+            ),
+        ),
+        (
+            "0,0,,in_play,ground,",
+            (
+                'pitch: is blank; write the pitch, or "other" when it is none of the usual; only a row that charts '
+                "a batted ball alone (contact, direction_deg, field, distance_ft, fielder) may leave it blank"
+            ),
+        ),
     ],
-)  # fmt: skip
+)
 def test_what_must_be_filled(complaints: Complaints, row: str, words: str) -> None:
     assert complaints(pitches("balls,strikes,pitch,result,contact,field", row)) == [f"data/pitches.csv:2: {words}"]
 
@@ -117,9 +142,10 @@ def test_two_notations_that_contradict_each_other(complaints: Complaints) -> Non
 def test_the_record_has_the_columns_of_the_charting_format() -> None:
     # Charting format, version 1.
     columns = (
-        "game inning half outs bases lead pitcher batter catcher bats balls strikes pitch speed_mph speed_kph height side plate_x_ft "
+        "game inning half outs bases lead pitcher batter catcher bats balls strikes pitch speed_mph "
+        "speed_kph height side plate_x_ft "
         "plate_z_ft result play contact direction_deg field distance_ft fielder clip note"
-    )  # fmt: skip
+    )
     assert list(Pitch.model_fields) == columns.split()
     needed = [name for name, field in Pitch.model_fields.items() if field.is_required()]
     assert needed == ["game", "pitcher", "balls", "strikes", "pitch"]

@@ -59,12 +59,22 @@ def test_a_number_worn_by_two_men_goes_by_the_date(season: Read) -> None:
 @pytest.mark.parametrize(
     ("row", "column", "words"),
     [
-        ("g1,bottom,Ivan_Nunes,,", "pitcher", '"Ivan Nunes" is not on the roster of Harbor; did you mean "ivan-nunez" (Iván Núñez)? '
-         "If not, add him to content/opponents/harbor/team.yml"),
+        (
+            "g1,bottom,Ivan_Nunes,,",
+            "pitcher",
+            (
+                '"Ivan Nunes" is not on the roster of Harbor; did you mean "ivan-nunez" (Iván Núñez)? '
+                "If not, add him to content/opponents/harbor/team.yml"
+            ),
+        ),
         ("g1,bottom,27,99,", "batter", '"99" is not on the roster of Ridge; add him to content/program.yml'),
-        ("g1,,27,,", "pitcher", '"27" is on the rosters of Harbor and Ridge; fill in half, or write his key or full name'),
+        (
+            "g1,,27,,",
+            "pitcher",
+            '"27" is on the rosters of Harbor and Ridge; fill in half, or write his key or full name',
+        ),
     ],
-)  # fmt: skip
+)
 def test_a_man_who_cannot_be_found(complaints: Complaints, row: str, column: str, words: str) -> None:
     assert complaints(project(row)) == [f"data/pitches.csv:2: {column}: {words}"]
 
@@ -96,8 +106,10 @@ def test_teams_are_found_by_key_and_name_and_a_near_miss_is_warned_of(season: Re
     assert read.games["away"].tolist() == ["harbor", "harbour"]
     assert read.games["home"].tolist() == ["ridge", "ridge"]
     assert [str(warning) for warning in read.warnings] == [
-        'data/games.csv:3: warning: away: no team file is called "harbour"; did you mean "harbor"? '
-        "It is taken for a team of its own"
+        (
+            'data/games.csv:3: warning: away: no team file is called "harbour"; did you mean "harbor"? '
+            "It is taken for a team of its own"
+        )
     ]
 
 

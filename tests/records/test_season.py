@@ -18,20 +18,37 @@ AS_OF = date(2026, 4, 1)
 
 COLUMNS = {
     "games": "game date away home source charted_by clip note",
-    "pitches": "game date source inning half outs bases lead pitcher pitcher_team batter batter_team catcher bats balls strikes pitch "
-    "speed_mph height side plate_x_ft plate_z_ft result play contact direction_deg distance_ft fielder clip note",
-    "times": "game date source inning player team measure style bases outs balls strikes bats seconds method warmup clip note",
+    "pitches": (
+        "game date source inning half outs bases lead pitcher pitcher_team batter "
+        "batter_team catcher bats balls strikes pitch "
+        "speed_mph height side plate_x_ft plate_z_ft result play contact direction_deg distance_ft fielder clip note"
+    ),
+    "times": (
+        "game date source inning player team measure style bases outs balls strikes bats "
+        "seconds method warmup clip note"
+    ),
     "holds": "game date source inning pitcher team bases balls strikes looks hold_seconds then style clip note",
-    "throws": "game date source inning catcher team pitcher runner to pop_seconds exchange_seconds method accuracy result warmup "
+    "throws": "game date source inning catcher team pitcher runner to pop_seconds exchange_seconds "
+    "method accuracy result warmup "
     "clip note",
     "habits": "game date source inning team player position habit bases bats outs seen feet clip note",
     "positions": "game date source inning team position player bats bases outs strikes depth_ft off_bag_ft toward note",
-}  # fmt: skip
+}
 WHOLE = {"inning", "outs", "lead", "balls", "strikes", "height", "side", "fielder", "looks", "position"}
 MEASURED = {
-    "speed_mph", "plate_x_ft", "plate_z_ft", "direction_deg", "distance_ft", "seconds", "hold_seconds", "pop_seconds",
-    "exchange_seconds", "feet", "depth_ft", "off_bag_ft",
-}  # fmt: skip
+    "speed_mph",
+    "plate_x_ft",
+    "plate_z_ft",
+    "direction_deg",
+    "distance_ft",
+    "seconds",
+    "hold_seconds",
+    "pop_seconds",
+    "exchange_seconds",
+    "feet",
+    "depth_ft",
+    "off_bag_ft",
+}
 ROWS = {
     "pitches": "game,pitcher,balls,strikes,pitch\ng1,A,0,0,FB\n",
     "times": "game,player,measure,seconds,method\ng1,A,plate,1.3,watch\n",
@@ -103,8 +120,11 @@ def test_without_games_they_are_made_up_in_order_of_appearance(write: Write) -> 
     assert read.pitches["game"].tolist() == ["b", "b", "a"]
     assert set(read.pitches["pitcher_team"]) == {"unlisted"}
     assert [str(warning) for warning in read.warnings] == [
-        "data/games.csv: warning: there is no such file; 2 games are taken from the other tables in order of appearance, "
-        "without dates, teams or sources; add rows of game,date,away,home,source"
+        (
+            "data/games.csv: warning: there is no such file; 2 games are taken from the other "
+            "tables in order of appearance, "
+            "without dates, teams or sources; add rows of game,date,away,home,source"
+        )
     ]
 
 
@@ -116,16 +136,26 @@ BROKEN = {
 }
 EXPECTED = [
     'data/games.csv:3: date: "2026-13-06" is not a day of the calendar',
-    "data/games.csv:4: date: 2026-05-01 is after the day of this build, 2026-04-01; correct the date, or build with --as-of "
-    "2026-05-01 or later",
+    (
+        "data/games.csv:4: date: 2026-05-01 is after the day of this build, 2026-04-01; correct the "
+        "date, or build with --as-of "
+        "2026-05-01 or later"
+    ),
     'data/pitches/a.csv:3: strikes: "5" is too large; allowed are 0 to 2',
+    'data/pitches/a.csv:4: game: 1 row is of "g2", which data/games does not give rightly',
     'data/pitches/a.csv:5: game: "g9" is not a game of data/games; add it there, or correct it here',
-    "data/pitches/b.csv:2: is not UTF-8 text: the byte 0xE9 in this line; in the spreadsheet choose Save As and then CSV UTF-8 "
-    "(comma delimited)",
+    (
+        "data/pitches/b.csv:2: is not UTF-8 text: the byte 0xE9 in this line; in the spreadsheet "
+        "choose Save As and then CSV UTF-8 "
+        "(comma delimited)"
+    ),
     'data/times.csv:1: the header lacks the column "method", which every row must fill',
-    'data/times.csv:2: seconds: 9.9 cannot be a time of "plate"; allowed are 0.8 to 2.6 seconds; correct it, or delete the row '
-    "when the watch was stopped wrongly",
-]  # fmt: skip
+    (
+        'data/times.csv:2: seconds: 9.9 cannot be a time of "plate"; allowed are 0.8 to 2.6 '
+        "seconds; correct it, or delete the row "
+        "when the watch was stopped wrongly"
+    ),
+]
 
 
 def test_all_problems_of_all_files_in_one_pass_in_order(complaints: Complaints) -> None:
@@ -180,11 +210,22 @@ def test_files_outside_the_project_are_not_read(write: Write, tmp_path_factory: 
 
 
 def test_misnamed_tables_and_other_formats_are_noticed(complaints: Complaints) -> None:
-    assert complaints({"data/pitchs.csv": "a", "data/notes.csv": "b", "data/pitches/x.xlsx": b"PK", "data/README.md": "c"}) == [
-        "data/notes.csv: warning: is not read: no table has this name; tables are games, pitches, times, holds, throws, habits and "
-        "positions",
-        "data/pitches/x.xlsx: warning: is not read: only .csv files are; in the spreadsheet choose Save As and then CSV UTF-8 (comma "
-        "delimited), or move it away",
-        'data/pitchs.csv: is not read: no table has this name; did you mean "pitches"? Tables are games, pitches, times, holds, throws, '
-        "habits and positions",
-    ]  # fmt: skip
+    assert complaints(
+        {"data/pitchs.csv": "a", "data/notes.csv": "b", "data/pitches/x.xlsx": b"PK", "data/README.md": "c"}
+    ) == [
+        (
+            "data/notes.csv: warning: is not read: no table has this name; tables are games, "
+            "pitches, times, holds, throws, habits and "
+            "positions"
+        ),
+        (
+            "data/pitches/x.xlsx: warning: is not read: only .csv files are; in the spreadsheet "
+            "choose Save As and then CSV UTF-8 (comma "
+            "delimited), or move it away"
+        ),
+        (
+            'data/pitchs.csv: is not read: no table has this name; did you mean "pitches"? Tables '
+            "are games, pitches, times, holds, throws, "
+            "habits and positions"
+        ),
+    ]

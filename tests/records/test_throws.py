@@ -18,7 +18,16 @@ def test_good_rows(complaints: Complaints) -> None:
 def test_bad_rows(complaints: Complaints) -> None:
     assert complaints(throws("4,,", "2,1.3,1.4", "2,3.1,", "2,,0.3")) == [
         'data/throws.csv:2: to: "4" is not allowed; write 1, 2, 3 or home',
-        "data/throws.csv:3: exchange_seconds: 1.4 is not shorter than pop_seconds 1.3, of which it is a part; correct one",
-        'data/throws.csv:4: pop_seconds: "3.1" is too large; allowed are 1.2 to 3; leave the cell blank if it was not charted',
-        'data/throws.csv:5: exchange_seconds: "0.3" is too small; allowed are 0.4 to 1.5; leave the cell blank if it was not charted',
+        (
+            "data/throws.csv:3: exchange_seconds: 1.4 is not shorter than pop_seconds 1.3, of which it "
+            "is a part; correct one"
+        ),
+        (
+            'data/throws.csv:4: pop_seconds: "3.1" is too large; allowed are 1.2 to 3; leave the cell '
+            "blank if it was not charted"
+        ),
+        (
+            'data/throws.csv:5: exchange_seconds: "0.3" is too small; allowed are 0.4 to 1.5; leave the '
+            "cell blank if it was not charted"
+        ),
     ]

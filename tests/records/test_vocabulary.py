@@ -17,7 +17,7 @@ TIME = field_checks(TimeReading)
 PITCHES = Names.of("pitch", {**DEFAULT_PITCHES, "gyro": ("GY",)}, "content/program.yml")
 
 
-def read(check: FieldCheck, text: str) -> Any:
+def read(check: FieldCheck, text: str) -> Any:  # noqa: ANN401 - a value or a sentence
     values, wrong = check.values([text], {"pitches": PITCHES})
     return wrong.get(0, values[0])
 
@@ -25,10 +25,20 @@ def read(check: FieldCheck, text: str) -> Any:
 @pytest.mark.parametrize(
     ("written", "pitch"),
     [
-        ("FB", "fastball"), ("fb", "fastball"), ("Fastball", "fastball"), ("SI", "sinker"), ("CT", "cutter"), ("SL", "slider"),
-        ("CB", "curve"), ("CH", "change"), ("SPL", "splitter"), ("sweeper", "sweeper"), ("GY", "gyro"), ("Gyro", "gyro"),
+        ("FB", "fastball"),
+        ("fb", "fastball"),
+        ("Fastball", "fastball"),
+        ("SI", "sinker"),
+        ("CT", "cutter"),
+        ("SL", "slider"),
+        ("CB", "curve"),
+        ("CH", "change"),
+        ("SPL", "splitter"),
+        ("sweeper", "sweeper"),
+        ("GY", "gyro"),
+        ("Gyro", "gyro"),
     ],
-)  # fmt: skip
+)
 def test_pitches_by_name_and_alias_whatever_the_capitals(written: str, pitch: str) -> None:
     assert read(PITCH["pitch"], written) == pitch
 
@@ -69,7 +79,11 @@ def test_no_such_bases(written: str) -> None:
         ("outs", "3", '"3" is too large; allowed are 0 to 2; leave the cell blank if it was not charted'),
         ("outs", "-1", '"-1" is too small; allowed are 0 to 2; leave the cell blank if it was not charted'),
         ("balls", "4", '"4" is too large; allowed are 0 to 3'),
-        ("speed_mph", "110.1", '"110.1" is too large; allowed are 40 to 110; leave the cell blank if it was not charted'),
+        (
+            "speed_mph",
+            "110.1",
+            '"110.1" is too large; allowed are 40 to 110; leave the cell blank if it was not charted',
+        ),
         ("outs", "1.0", '"1.0" is not a whole number; write 1'),
         ("outs", "1.5", '"1.5" is not a whole number; write it without decimals'),
         ("outs", "one", '"one" is not a whole number'),
@@ -86,7 +100,7 @@ def test_no_such_bases(written: str) -> None:
         ("plate_x_ft", "1_0", '"1_0" is not a number'),
         ("plate_x_ft", "9" * 400, f'"{"9" * 40}…" is not a number'),
     ],
-)  # fmt: skip
+)
 def test_numbers(column: str, written: str, answer: object) -> None:
     assert read(PITCH[column], written) == answer
 
@@ -97,7 +111,10 @@ def test_numbers(column: str, written: str, answer: object) -> None:
         ("2026-03-06", date(2026, 3, 6)),
         ("2028-02-29", date(2028, 2, 29)),
         ("2026-02-29", '"2026-02-29" is not a day of the calendar'),
-        ("3/6/2026", '"3/6/2026" is not a date; write year-month-day, i.e. 2026-03-06 (2026-06-03 if the day was written first)'),
+        (
+            "3/6/2026",
+            '"3/6/2026" is not a date; write year-month-day, i.e. 2026-03-06 (2026-06-03 if the day was written first)',
+        ),
         ("3/3/2026", '"3/3/2026" is not a date; write year-month-day, i.e. 2026-03-03'),
         ("13.6.2026", '"13.6.2026" is not a date; write year-month-day, i.e. 2026-06-13'),
         ("2026/3/6", '"2026/3/6" is not a date; write year-month-day, i.e. 2026-03-06'),
@@ -105,7 +122,7 @@ def test_numbers(column: str, written: str, answer: object) -> None:
         ("6 March", '"6 March" is not a date; write year-month-day, e.g. 2026-03-06'),
         ("2026-03-06T19:00", '"2026-03-06T19:00" is not a date; write year-month-day, i.e. 2026-03-06'),
     ],
-)  # fmt: skip
+)
 def test_dates(written: str, answer: object) -> None:
     assert read(GAME["date"], written) == answer
 
@@ -118,14 +135,18 @@ def test_dates(written: str, answer: object) -> None:
         ("result", "Called_Strike", "called_strike"),
         ("half", "tpo", '"tpo" is not allowed; did you mean "top"? Write top or bottom'),
         ("bats", "S", '"S" is not allowed; write L or R'),
-        ("contact", "grounder", '"grounder" is not allowed; did you mean "ground"? Write ground, line, fly, popup or bunt'),
+        (
+            "contact",
+            "grounder",
+            '"grounder" is not allowed; did you mean "ground"? Write ground, line, fly, popup or bunt',
+        ),
         ("note", "a" * 2_000, "a" * 2_000),
         ("note", "a" * 2_001, "is too long (2,001 characters); at most 2,000 are read"),
         ("note", "a\0b", "holds the control character U+0000; take it out"),
         ("note", 'two\nlines, "quoted" and a\ttab', 'two\nlines, "quoted" and a\ttab'),
         ("pitcher", "a" * 201, f'"{"a" * 40}…" is 201 characters long; at most 200 are read; shorten it'),
     ],
-)  # fmt: skip
+)
 def test_words(column: str, written: str, answer: object) -> None:
     assert read(PITCH[column], written) == answer
 
