@@ -103,7 +103,10 @@ def why_not_a_text(text: str) -> str:
         return f"is too long ({len(text):,} characters); at most {LONGEST_TEXT:,} are read"
     if re.fullmatch(TEXT_PATTERN, text):
         return ""
-    bad = next(c for c in text if not c.isspace() and not re.fullmatch(TEXT_PATTERN, c))
+    if not text.strip():
+        return "is blank; fill it in or take it out"
+    # A letter beside it, because the pattern wants more than spaces.
+    bad = next(c for c in text if not re.fullmatch(TEXT_PATTERN, f"x{c}"))
     return f"holds the control character U+{ord(bad):04X}; take it out"
 
 

@@ -174,6 +174,7 @@ def _name(text: str) -> str:
 
 
 def _free_text(text: str) -> str:
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
     if why := why_not_a_text(text):
         raise said(why)
     return text

@@ -142,6 +142,8 @@ def test_dates(written: str, answer: object) -> None:
         ),
         ("note", "a" * 2_000, "a" * 2_000),
         ("note", "a" * 2_001, "is too long (2,001 characters); at most 2,000 are read"),
+        ("note", "a\r\nb\rc", "a\nb\nc"),
+        ("note", "a\u2028b", "holds the control character U+2028; take it out"),
         ("note", "a\0b", "holds the control character U+0000; take it out"),
         ("note", 'two\nlines, "quoted" and a\ttab', 'two\nlines, "quoted" and a\ttab'),
         ("pitcher", "a" * 201, f'"{"a" * 40}…" is 201 characters long; at most 200 are read; shorten it'),
