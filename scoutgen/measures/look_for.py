@@ -9,7 +9,6 @@ from scoutgen.measures.counts import COUNT_GROUPS, COUNTS
 from scoutgen.measures.intervals import LEVEL
 from scoutgen.measures.leaning import leaning_interval, leaning_strength
 from scoutgen.measures.mix import Mix, learn_mix
-from scoutgen.measures.mix_tables import sum_by_player
 from scoutgen.measures.sureness import SurenessLimits, sureness
 
 
@@ -65,8 +64,7 @@ def put_away(
     two_strikes /= two_strikes.sum(axis=1, keepdims=True)
     expected = np.einsum("pe,pek->pk", two_strikes, learned.share)
     strength = leaning_strength(k.astype(np.float64), expected)
-    thrown = sum_by_player(tables.counted.sum(axis=(1, 2)), tables.outing_player, players) > 0
-    who, pitch = np.nonzero(thrown & (n > 0)[:, None])
+    who, pitch = np.nonzero(learned.thrown & (n > 0)[:, None])
     hits, total = strength * expected[who, pitch] + k[who, pitch], strength + n[who]
     open_ = np.einsum("pe,pkef,pf->pk", two_strikes, learned.lasting, two_strikes, optimize=True)
     low, high = leaning_interval(hits / total, n[who], strength, open_[who, pitch], level=level)

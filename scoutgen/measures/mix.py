@@ -23,6 +23,7 @@ class Mix:
     Attributes:
         tables: the pitches counted.
         habits: how far pitchers differ from the league and games from each other, as learned.
+        thrown: which pitches each player has shown, players x vocabulary.
         share: expected share of each pitch in his next game, players x cells x vocabulary; every cell sums to 1.
         lasting: covariance between cells of what is open about his usual share, players x vocabulary x cells x cells.
         tonight: the same with what the next game adds to it.
@@ -33,6 +34,7 @@ class Mix:
 
     tables: MixTables
     habits: Habits
+    thrown: NDArray[np.bool_]
     share: Floats
     lasting: Floats
     tonight: Floats
@@ -69,6 +71,7 @@ def learn_mix(
     mix = Mix(
         tables=tables,
         habits=habits,
+        thrown=thrown,
         share=np.zeros((players, CELLS, words)),
         lasting=np.zeros((players, words, CELLS, CELLS)),
         tonight=np.zeros((players, words, CELLS, CELLS)),

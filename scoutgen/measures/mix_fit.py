@@ -27,8 +27,9 @@ SPREAD_WEIGHT: Final = 4.0
 AGEING: Final = 0.15
 
 _STEPS: Final = 12
-_SPREAD_STEPS: Final = (2, 4, 6)
-_CLOSE_ENOUGH: Final = 2e-3
+_SPREAD_STEPS: Final = (1, 3)
+#: In log-shares: far less than is left open about any of them.
+_CLOSE_ENOUGH: Final = 5e-3
 
 
 @dataclass(frozen=True)
@@ -133,7 +134,7 @@ def _fit_batch(
     # Variance of each part of a game, against the player's own: outings x pitches.
     rarity = _rarity(np.add.reduceat(counted.sum(axis=1), starts, axis=0))
     times = (1 + AGEING * age.astype(np.float64))[:, None] * rarity[player]
-    centre, game = league.copy(), np.zeros((len(counted), pitches))
+    centre, game = _first_guess(counted, looked, starts, league), np.zeros((len(counted), pitches))
     variance = np.full(players, usual_spread**2)
     strayed, determined = np.zeros(players), np.zeros(players)
     # With one pitch nothing can stray, and any weight keeps the usual spread.
@@ -176,6 +177,13 @@ def _fit_batch(
         if step > max(_SPREAD_STEPS) and np.abs(moved).max() < _CLOSE_ENOUGH:
             break
     return Fit(centre, factor, game, np.sqrt(variance[:, None] * rarity), strayed, determined)
+
+
+def _first_guess(counted: Floats, looked: Floats, starts: Codes, league: Floats) -> Floats:
+    """The league's log-shares, moved alike in all cells so that each pitch is as frequent as it was."""
+    expected = np.einsum("pc,pck->pk", np.add.reduceat(looked, starts, axis=0), softmax(league))
+    thrown = np.add.reduceat(counted.sum(axis=1), starts, axis=0)
+    return np.asarray(league + np.log((thrown + 1) / (expected + 1))[:, None, :], dtype=np.float64)
 
 
 def _rarity(thrown: Floats) -> Floats:

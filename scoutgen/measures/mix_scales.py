@@ -16,7 +16,7 @@ _WEIGHT: Final = 12.0
 _ROUNDS: Final = 4
 
 #: What is learned comes from the pitchers charted most, at most this many: more would hardly move it.
-LEARN_FROM: Final = 32
+LEARN_FROM: Final = 24
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from scoutgen.measures.counts import COUNTS
 from scoutgen.measures.intervals import LEVEL, Floats
 from scoutgen.measures.leaning import can_tell, leaning_interval, leaning_strength, surprise, worth
 from scoutgen.measures.mix import Mix, learn_mix
-from scoutgen.measures.mix_tables import Codes
+from scoutgen.measures.mix_tables import Codes, sum_by_player
 
 #: What became of the pitch before, as the page says it, by how it was charted. A foul tip is a strike caught.
 BEFORE: Final[dict[str, tuple[str, ...]]] = {
@@ -49,40 +49,44 @@ def sequence(
     learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
     tables = learned.tables
     before, row, result = followed(pitches, learned)
-    words, outing = len(tables.vocabulary), tables.row_outing[row]
-    cell = tables.row_side[row] * len(COUNTS) + tables.row_count[row]
-    # One unit is an outing, a pitch before and a result; each next pitch is in two: its result's and "any".
-    both = np.concatenate([np.zeros_like(result), result + 1])
-    twice = np.concatenate([np.arange(len(row)), np.arange(len(row))])
-    unit = (outing[twice] * words + tables.row_pitch[before][twice]) * len(RESULTS) + both
-    units, place = np.unique(unit, return_inverse=True)
-    size = len(units) * words
-    k = np.bincount(place * words + tables.row_pitch[row][twice], minlength=size).reshape(-1, words).astype(np.float64)
-    expected = _summed(learned.by_outing[outing, cell], twice, place, len(units))
-    # Then over the outings of each player.
-    player = tables.outing_player[units // (words * len(RESULTS))]
-    key = player * words * len(RESULTS) + units % (words * len(RESULTS))
-    keys, at = np.unique(key, return_inverse=True)
-    n_game = k.sum(axis=1)
-    n, looked = _grouped(np.column_stack([n_game, worth(n_game)]), at, len(keys)).T
-    counted, foreseen = (_grouped(part, at, len(keys)) for part in (k, expected))
+    words, kinds = len(tables.vocabulary), len(RESULTS)
+    outings, players = len(tables.outing_player), len(tables.players)
+    outing, cell = tables.row_outing[row], tables.row_side[row] * len(COUNTS) + tables.row_count[row]
+    # The first place among results is left for "any", which is their sum.
+    kind = tables.row_pitch[before] * kinds + result + 1
+    n_game = np.bincount(outing * words * kinds + kind, minlength=outings * words * kinds).astype(np.float64)
+    n_game = _with_any(n_game.reshape(outings, words, kinds))
+    key = tables.outing_player[outing] * words * kinds + kind
+    size = players * words * kinds
+    thrown_next = np.bincount(key * words + tables.row_pitch[row], minlength=size * words).astype(np.float64)
+    totals = _with_any(thrown_next.reshape(players, words, kinds, words))
+    expected = np.zeros((size, words))
+    order = np.argsort(key, kind="stable")
+    found, starts = np.unique(key[order], return_index=True)
+    if len(found):
+        expected[found] = np.add.reduceat(learned.by_outing[outing[order], cell[order]], starts, axis=0)
+    expected_totals = _with_any(expected.reshape(players, words, kinds, words))
+    looked_all = sum_by_player(worth(n_game), tables.outing_player, players)
+    games_all = sum_by_player((n_game > 0).astype(np.float64), tables.outing_player, players)
+    place = np.where(n_game > 0, np.arange(outings)[:, None, None], -1)
+    firsts = np.searchsorted(tables.outing_player, np.arange(players))
+    last_all = np.maximum.reduceat(place, firsts, axis=0) if players else place
+    who, after, became = np.nonzero(games_all > 0)
+    counted, foreseen = totals[who, after, became], expected_totals[who, after, became]
+    n, looked, last = counted.sum(axis=1), looked_all[who, after, became], last_all[who, after, became]
     foreseen /= np.maximum(n, 1.0)[:, None]
     told_k = counted * (looked / np.maximum(n, 1.0))[:, None]
     strength = leaning_strength(told_k, foreseen)
-    last = np.zeros(len(keys), dtype=np.int64)
-    np.maximum.at(last, at, units // (words * len(RESULTS)))
-    who = keys // (words * len(RESULTS))
-    thrown = tables.thrown().sum(axis=(1, 2)) > 0
-    unit_at, pitch = np.nonzero(thrown[who])
+    unit_at, pitch = np.nonzero(learned.thrown[who])
     hits = strength * foreseen[unit_at, pitch] + told_k[unit_at, pitch]
     total = strength + looked[unit_at]
     open_ = np.einsum("pe,pkef,pf->pk", learned.visits, learned.lasting, learned.visits, optimize=True)
     low, high = leaning_interval(hits / total, looked[unit_at], strength, open_[who[unit_at], pitch], level=level)
-    chances = surprise(told_k[unit_at, pitch], looked[unit_at], foreseen[unit_at, pitch])
     enough = n[unit_at] >= _ENOUGH
+    tried, of = unit_at[enough], pitch[enough]
     told = np.zeros(len(unit_at), dtype=bool)
-    told[enough] = can_tell(chances[enough], who[unit_at][enough], among=among)
-    after, became = np.divmod(keys % (words * len(RESULTS)), len(RESULTS))
+    chances = surprise(told_k[tried, of], looked[tried], foreseen[tried, of])
+    told[enough] = can_tell(chances, who[tried], among=among)
     return pd.DataFrame(
         {
             "team": tables.players["team"].array.take(who[unit_at]),
@@ -96,11 +100,17 @@ def sequence(
             "share": hits / total,
             "low": low,
             "high": high,
-            "games": np.bincount(at, minlength=len(keys))[unit_at],
+            "games": games_all[who, after, became].astype(np.int64)[unit_at],
             "last_seen": tables.outing_date[last][unit_at],
             "told": told,
         }
     )
+
+
+def _with_any(values: Floats) -> Floats:
+    """Fill the first place of the axis of results (the third) with the sum of the others."""
+    values[:, :, 0] = values[:, :, 1:].sum(axis=2)
+    return values
 
 
 def followed(pitches: pd.DataFrame, mix: Mix) -> tuple[Codes, Codes, Codes]:
@@ -115,7 +125,7 @@ def followed(pitches: pd.DataFrame, mix: Mix) -> tuple[Codes, Codes, Codes]:
     tables = mix.tables
     # The pitcher's own pitches one after the other, uncharted ones among them, so that those break the chain.
     game, pitcher, batter = (pitches[c].astype("category").cat.codes.to_numpy() for c in ("game", "pitcher", "batter"))
-    order = np.lexsort((np.arange(len(game)), pitcher, game))
+    order = np.argsort(game.astype(np.int64) * (int(pitcher.max(initial=0)) + 1) + pitcher, kind="stable")
     first, second = order[:-1], order[1:]
     result = _result_codes(pitches["result"])[first]
     balls, strikes = np.divmod(tables.row_count, 3)
@@ -143,14 +153,3 @@ def _result_codes(column: pd.Series) -> Codes:
     place = {charted: at for at, names in enumerate(BEFORE.values()) for charted in names}
     table = np.array([*(place.get(str(name), -1) for name in values.categories), -1], dtype=np.int64)
     return np.asarray(table[values.codes.to_numpy()], dtype=np.int64)
-
-
-def _summed(shares: Floats, rows: Codes, place: Codes, size: int) -> Floats:
-    """Sum of the rows named of `shares`, by place."""
-    # A column at a time: the rows named, twice as many as there are pitches, never stand in memory at once.
-    columns = [np.bincount(place, weights=shares[rows, at], minlength=size) for at in range(shares.shape[1])]
-    return np.column_stack(columns).astype(np.float64)
-
-
-def _grouped(values: Floats, place: Codes, size: int) -> Floats:
-    return _summed(values, np.arange(len(values)), place, size)

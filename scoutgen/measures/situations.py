@@ -9,12 +9,13 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from scoutgen.measures.counts import BASES_SITUATIONS, COUNTS, SIDES, bases_index, bases_members
-from scoutgen.measures.intervals import LEVEL, Floats, beta_of_moments
+from scoutgen.measures.intervals import LEVEL, Floats
 from scoutgen.measures.leaning import GAME_SAYS, leaning_strength, worth
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_centre import CELLS
 from scoutgen.measures.mix_tables import sum_by_player
-from scoutgen.measures.usage import BATS, next_game
+from scoutgen.measures.share_ends import share_ends
+from scoutgen.measures.usage import BATS
 
 #: How many pitches his usual counts are worth beside those charted in the situation.
 _USUAL_COUNTS: Final = 20.0
@@ -124,19 +125,26 @@ def situation_usage(
     share = counts_alone * np.where(found.expected > 0, moved / np.where(found.expected > 0, found.expected, 1.0), 1.0)
     share /= share.sum(axis=3, keepdims=True)
     own = share * (1 - share) / (strength + found.worth + 1)[..., None]
-    lasting, tonight = (_variance(flat, covariance).reshape(shape) for covariance in (mix.lasting, mix.tonight))
-    low, high = beta_of_moments(share, lasting + own, level=level)
     a_game = found.n / np.maximum(tables.players["games"].to_numpy(), 1)[:, None, None]
     once = share * (1 - share) / (GAME_SAYS + 1)
-    next_low, next_high = next_game(share, tonight + own + once, 1 + a_game[..., None], level=level)
+    rows = (len(share), len(BATS) * len(labels), words)
+    ends = share_ends(
+        mix,
+        share.reshape(rows),
+        flat,
+        1 + a_game.reshape(rows[:2]),
+        own=own.reshape(rows),
+        once=once.reshape(rows),
+        level=level,
+    )
     out = _keys(mix, column, labels).assign(
         k=found.k.ravel().astype(np.int64),
         n=np.broadcast_to(found.n[..., None], shape).ravel().astype(np.int64),
         share=share.ravel(),
-        low=low.ravel(),
-        high=high.ravel(),
-        tonight_low=next_low.ravel(),
-        tonight_high=next_high.ravel(),
+        low=ends.low.ravel(),
+        high=ends.high.ravel(),
+        tonight_low=ends.tonight_low.ravel(),
+        tonight_high=ends.tonight_high.ravel(),
         games=np.broadcast_to(found.games[..., None], shape).ravel(),
         last_seen=np.broadcast_to(found.last_seen[..., None], shape).ravel(),
     )
@@ -147,11 +155,6 @@ def situation_usage(
 def _with_both(by_side: Floats, *, axis: int) -> Floats:
     """L and R along an axis, with both together put before them."""
     return np.concatenate([by_side.sum(axis=axis, keepdims=True), by_side], axis=axis)
-
-
-def _variance(weights: Floats, covariance: Floats) -> Floats:
-    through = weights[:, None] @ covariance
-    return np.asarray((through * weights[:, None]).sum(axis=3).transpose(0, 2, 1), dtype=np.float64)
 
 
 def _keys(mix: Mix, column: str, labels: Sequence[str]) -> pd.DataFrame:

@@ -60,9 +60,8 @@ def times_through_changes(
     variance = expected * (1 - expected) / np.maximum(looked, 1.0)[..., None]
     change = apart[:, 1:] - apart[:, :1]
     spread = np.sqrt(variance[:, 1:] + variance[:, :1])
-    thrown = learned.tables.thrown().sum(axis=(1, 2)) > 0
     usable = (n[:, 1:] >= _ENOUGH) & (n[:, :1] >= _ENOUGH)
-    player, time, pitch = np.nonzero(usable[..., None] & thrown[:, None])
+    player, time, pitch = np.nonzero(usable[..., None] & learned.thrown[:, None])
     change, spread = change[player, time, pitch], spread[player, time, pitch]
     z = float(special.ndtri(0.5 + level / 2))
     chances = 2 * special.ndtr(-np.abs(change) / np.maximum(spread, 1e-9))

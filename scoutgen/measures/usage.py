@@ -6,12 +6,12 @@ from typing import Final
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from scipy import special
 
 from scoutgen.measures.counts import ALL, COUNT_LABELS, COUNTS, SIDES, count_members
-from scoutgen.measures.intervals import LEVEL, Floats, Interval, beta_of_moments
+from scoutgen.measures.intervals import LEVEL, Floats
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_tables import MixTables, sum_by_player
+from scoutgen.measures.share_ends import share_ends
 
 #: Values of the column `bats`, in the order they are shown.
 BATS: Final[tuple[str, ...]] = (ALL, *SIDES)
@@ -48,9 +48,8 @@ def usage(
     k = _in_labels(tables.thrown())
     n = k.sum(axis=2)
     # One more than the mean: a pitch that comes up finds itself, on average, in a game that has more of its kind.
-    looks = 1 + (reach * _pitches_a_game(tables)[:, None])[:, :, None]
-    low, high = beta_of_moments(share, _variance(weights, learned.lasting), level=level)
-    tonight_low, tonight_high = next_game(share, _variance(weights, learned.tonight), looks, level=level)
+    looks = 1 + reach * _pitches_a_game(tables)[:, None]
+    ends = share_ends(learned, share, weights, looks, level=level)
     games, last_seen = _seen(tables)
     rows = share.shape
     labels = _keys(tables, rows[1])
@@ -58,31 +57,13 @@ def usage(
         k=k.ravel().astype(np.int64),
         n=np.broadcast_to(n[:, :, None], rows).ravel().astype(np.int64),
         share=share.ravel(),
-        low=low.ravel(),
-        high=high.ravel(),
-        tonight_low=tonight_low.ravel(),
-        tonight_high=tonight_high.ravel(),
+        low=ends.low.ravel(),
+        high=ends.high.ravel(),
+        tonight_low=ends.tonight_low.ravel(),
+        tonight_high=ends.tonight_high.ravel(),
         games=np.broadcast_to(games[:, :, None], rows).ravel(),
         last_seen=np.broadcast_to(last_seen[:, :, None], rows).ravel(),
     )
-
-
-def next_game(share: Floats, variance: Floats, looks: Floats, *, level: float = LEVEL) -> Interval:
-    """Between which shares will he be charted in his next game?
-
-    The share itself varies (`variance`), and so does what shows of it in some number of pitches (`looks`). An end is
-    0 or 1 where seeing none or nothing else has more than its tail's chance.
-    """
-    tail = (1 - level) / 2
-    total = variance + (share * (1 - share) - variance) / looks
-    strength = np.maximum(share * (1 - share) / np.maximum(variance, 1e-12) - 1, 1e-3)
-    a, b = share * strength, (1 - share) * strength
-    none = np.exp(special.betaln(a, b + looks) - special.betaln(a, b))
-    every = np.exp(special.betaln(a + looks, b) - special.betaln(a, b))
-    # What one end takes in whole need not be left out at the other: seeing none is often likelier than its tail.
-    below = np.where(none >= tail, 0.0, np.where(every >= tail, 2 * tail, tail))
-    above = np.where(every >= tail, 0.0, np.where(none >= tail, 2 * tail, tail))
-    return beta_of_moments(share, total, tails=(below, above))
 
 
 def _members() -> Floats:
@@ -101,13 +82,6 @@ def _in_labels(counted: Floats) -> Floats:
     summed = np.einsum("bs,psck->pbck", sides, counted, optimize=True)
     return np.asarray(counts @ summed, dtype=np.float64).reshape(
         len(counted), len(BATS) * len(COUNT_LABELS), counted.shape[-1]
-    )
-
-
-def _variance(weights: Floats, covariance: Floats) -> Floats:
-    """Variance of the weighted shares: players x labels x pitches."""
-    return np.asarray(
-        ((weights[:, None] @ covariance) * weights[:, None]).sum(axis=3).transpose(0, 2, 1), dtype=np.float64
     )
 
 
