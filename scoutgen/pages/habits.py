@@ -30,6 +30,14 @@ DOOR_WORDS = {
 
 
 @dataclass(frozen=True)
+class Looks:
+    """How often it was seen in how many looks."""
+
+    k: int
+    n: int
+
+
+@dataclass(frozen=True)
 class Habit:
     """One habit of one man, or of whoever plays a position.
 
@@ -39,7 +47,7 @@ class Habit:
         name: his name, or the position.
         position: scorekeeping number; None where not charted.
         claim: k of n over all situations.
-        situations: the same by base state.
+        states: base states it was looked at in ("empty", "1", ... "123"), and `situations` the same in words with its claim.
         last_yes: the last day it was seen; None if never.
         feet: median, least, most and n, for habits measured as a distance.
     """
@@ -49,9 +57,16 @@ class Habit:
     name: str
     position: int | None
     claim: Claim
+    states: tuple[str, ...]
     situations: tuple[tuple[str, Claim], ...]
     last_yes: date | None
     feet: tuple[float, float, float, int] | None
+
+    @property
+    def third(self) -> Looks:
+        """The looks with a runner on third, whoever else was on."""
+        there = [c for state, (_, c) in zip(self.states, self.situations, strict=True) if "3" in state]
+        return Looks(sum(c.k for c in there), sum(c.n for c in there))
 
     @property
     def where(self) -> str:
@@ -92,6 +107,7 @@ def habits(
                 name=man.name if man else POSITION_WORDS.get(position or 0, team.name),
                 position=position,
                 claim=claim,
+                states=tuple(str(r["bases"]) for r, _ in parts if r["bases"] not in _ROLLED_UP),
                 situations=tuple((RUNNER_WORDS[str(r["bases"])], c) for r, c in parts if r["bases"] not in _ROLLED_UP),
                 last_yes=whole["last_yes"],
                 feet=distances.get(who),

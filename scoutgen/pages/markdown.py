@@ -13,7 +13,8 @@ from markupsafe import Markup
 # digits and spaces. Everything else becomes a numeric character reference, which held against every hostile
 # text tried (tests/site/test_hostile_text.py); backslashes did not.
 _HARMLESS_INSIDE = set("-.,'%/()?;")
-_PUNCTUATION = re.compile(r"[!-/:-@\[-`{-~]")
+# A colon between digits is a clock's.
+_PUNCTUATION = re.compile(r"(?!(?<=\d):\d)[!-/:-@\[-`{-~]")
 _SPACE = re.compile(r"[\s\x00-\x1f\x7f\u2028\u2029]+")
 # What would open a list, a rule, a heading or a definition at the start of a line.
 _OPENER = re.compile(r"^(?:\d+[.)]|[^\w]+)")
@@ -39,13 +40,13 @@ def escape(text: str) -> Markup:
 
 
 def percent(rate: float) -> Markup:
-    """A rate of 0-1 as whole per cent, never rounded to a certainty it does not have."""
+    """A rate of 0-1 as whole per cent, never rounded to a certainty it does not have, never broken over two lines."""
     whole = round(rate * 100)
     if whole == 0 and rate > 0:
-        return Markup("under 1 %")
+        return Markup("under\N{NO-BREAK SPACE}1\N{NO-BREAK SPACE}%")
     if whole == 100 and rate < 1:
-        return Markup("over 99 %")
-    return Markup(f"{whole} %")  # noqa: S704 - made of digits
+        return Markup("over\N{NO-BREAK SPACE}99\N{NO-BREAK SPACE}%")
+    return Markup(f"{whole}\N{NO-BREAK SPACE}%")  # noqa: S704 - made of digits
 
 
 def day(value: date | None) -> Markup:

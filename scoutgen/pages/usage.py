@@ -18,15 +18,15 @@ GLANCE = {
     "two strikes": "Two strikes",
 }
 GROUP_WORDS = {
-    "first pitch": "First pitch (0-0)",
-    "ahead": "Pitcher ahead (0-1, 0-2, 1-2)",
-    "even": "Even (1-1, 2-2)",
-    "behind": "Pitcher behind (1-0, 2-0, 2-1, 3-0, 3-1)",
-    "two strikes": "Two strikes (0-2, 1-2, 2-2, 3-2)",
-    "full": "Full (3-2)",
+    "first pitch": "First pitch",
+    "ahead": "He is ahead",
+    "even": "Even",
+    "behind": "He is behind",
+    "two strikes": "Two strikes",
+    "full": "Full",
 }
-BASES_WORDS = {"empty": "Bases empty", "on": "Runners on", "scoring": "Runner on second or third"}
-TIMES_WORDS = {"1st": "First time", "2nd": "Second time", "3rd+": "Third time and later"}
+BASES_WORDS = {"empty": "Empty", "on": "Runner on", "scoring": "On 2nd or 3rd"}
+TIMES_WORDS = {"1st": "First", "2nd": "Second", "3rd+": "Third on"}
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,29 @@
+"""The demo season as a book, written once for all tests of the pages."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from scoutgen.pages.book import Book, Page
+from scoutgen.pages.write import write_book
+from scoutgen.records.season import Season, read_season
+
+ROOT = Path(__file__).parents[2]
+AS_OF = date(2026, 4, 9)
+BUILT = "Thu 9 Apr 2026, 21:40"
+
+
+@pytest.fixture(scope="session")
+def demo_season() -> Season:
+    return read_season(ROOT, as_of=AS_OF)
+
+
+@pytest.fixture(scope="session")
+def demo_book(demo_season: Season) -> Book:
+    return write_book(demo_season, edition="staff", built=BUILT)
+
+
+@pytest.fixture(scope="session")
+def demo_pages(demo_book: Book) -> dict[str, Page]:
+    return {page.address: page for page in demo_book.pages}
