@@ -164,20 +164,14 @@ def _settings(project: Path, out: Path | None, **options: Any) -> dict[str, Any]
     return settings
 
 
-def _plugins(given: Any, ours: dict[str, Any]) -> list[Any]:  # noqa: ANN401 - as YAML has it
-    items = list(given.items()) if isinstance(given, dict) else list(given or [])
-    out: list[Any] = []
-    placed = False
-    for item in items:
-        name, options = (
-            (item, {}) if isinstance(item, str) else next(iter(item.items())) if isinstance(item, dict) else item
-        )
-        if name == "scoutgen":
-            placed = True
-            out.append({name: {**(options or {}), **ours}})
-        else:
-            out.append({name: options} if options else name)
-    return out if placed else [*out, {"scoutgen": ours}]
+def _plugins(given: Any, ours: dict[str, Any]) -> dict[str, Any]:  # noqa: ANN401 - as YAML has it
+    """Plugins in their order with our options on top; a dict, since MkDocs empties lists it has read."""
+    if isinstance(given, dict):
+        named = dict(given)
+    else:
+        items = [{item: {}} if isinstance(item, str) else item for item in given or []]
+        named = {name: options for item in items if isinstance(item, dict) for name, options in item.items()}
+    return {**named, "scoutgen": {**(named.get("scoutgen") or {}), **ours}}
 
 
 def _bare_config(project: Path) -> Path:

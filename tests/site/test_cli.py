@@ -1,8 +1,12 @@
+import contextlib
 import json
 import logging
 import os
+import socket
 import subprocess
 import sys
+import time
+import urllib.request
 from collections.abc import Callable
 from pathlib import Path
 
@@ -138,6 +142,44 @@ def test_the_module_is_the_command_and_the_theme_keeps_quiet(tmp_path: Path) -> 
     assert "nothing-of-this-name" in ran.stderr
     assert "end of life" not in ran.stderr
     assert "Traceback" not in ran.stderr
+
+
+def test_serve_builds_again_when_the_input_changes(tmp_path: Path) -> None:
+    folder = tmp_path / "new"
+    run("init", folder)
+    page = folder / "content/pages/night.md"
+    page.write_text("# Night\n\nFirst words.\n")
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        address = f"127.0.0.1:{free.getsockname()[1]}"
+    command = [sys.executable, "-m", "scoutgen", "serve", "--project", str(folder), "--address", address]
+    with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True) as server:
+        try:
+            assert wait_for(f"http://{address}/night/", "First words", server)
+            page.write_text("# Night\n\nSecond words.\n")
+            assert wait_for(f"http://{address}/night/", "Second words", server)
+            # MkDocs holds its answers while the input is broken, and goes on once it is mended.
+            games = folder / "data/games.csv"
+            good = games.read_text()
+            games.write_text("game,date\ng1,soon\n")
+            time.sleep(3)
+            assert server.poll() is None
+            page.write_text("# Night\n\nThird words.\n")
+            games.write_text(good)
+            assert wait_for(f"http://{address}/night/", "Third words", server)
+        finally:
+            server.terminate()
+
+
+def wait_for(url: str, words: str, server: subprocess.Popen[str], seconds: int = 60) -> bool:
+    """Whether words come to stand at an address before patience or the server ends."""
+    end = time.monotonic() + seconds
+    while time.monotonic() < end and server.poll() is None:
+        with contextlib.suppress(OSError), urllib.request.urlopen(url, timeout=5) as answer:  # noqa: S310 - our own
+            if words in answer.read().decode():
+                return True
+        time.sleep(0.3)
+    return False
 
 
 @pytest.fixture(autouse=True)
