@@ -54,7 +54,7 @@ def check_games_known(rows: Rows, games: Rows, *, made_up: bool) -> None:
         members = np.flatnonzero(codes == code)
         many = "1 row is" if len(members) == 1 else f"{len(members):,} rows are"
         rows.say(
-            members[:1], "game", f"{many} of {quoted(column.categories[code])}, which data/games does not give rightly"
+            members[:1], "game", f"{many} of {quoted(column.categories[code])}, whose row in data/games cannot be used"
         )
 
     def text(row: int) -> str:

@@ -7,6 +7,7 @@ import stat
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 
 from scoutgen.records.check import listed, nearest
@@ -47,7 +48,9 @@ def table_files(root: Path, table: str) -> tuple[list[DataFile], list[Problem]]:
     single = root / "data" / f"{table}.csv"
     paths = [single] if os.path.lexists(single) else []
     if folder.is_dir() and _inside(folder, root):
-        paths += sorted(folder.iterdir(), key=lambda path: path.name)
+        inside, found_wrong = _listing(folder, root)
+        paths += inside
+        problems += found_wrong
     elif os.path.lexists(folder):
         problems.append(
             Problem(shown_path(folder, root), 0, "", "is not a folder of this project; put the files themselves here")
@@ -69,13 +72,12 @@ def table_files(root: Path, table: str) -> tuple[list[DataFile], list[Problem]]:
 
 def stray_files(root: Path, tables: Sequence[str]) -> list[Problem]:
     """CSV files under data/ that no table reads, most likely misnamed."""
-    problems: list[Problem] = []
-    folder = root / "data"
-    if not folder.is_dir():
-        return problems
-    for path in sorted(folder.iterdir(), key=lambda path: path.name):
+    if not (root / "data").is_dir():
+        return []
+    paths, problems = _listing(root / "data", root)
+    for path in paths:
         stem = path.name if path.is_dir() else path.stem
-        is_table = path.is_dir() and any(p.suffix.lower() == ".csv" for p in path.iterdir())
+        is_table = path.is_dir() and any(p.suffix.lower() == ".csv" for p in _listing(path, root)[0])
         if (
             path.name.startswith((".", "~"))
             or stem in tables
@@ -105,10 +107,24 @@ def same_files(files: Sequence[DataFile]) -> list[tuple[DataFile, DataFile]]:
                     continue
                 stream.seek(0)
                 digest = hashlib.file_digest(stream, "sha256").digest()
-            if digest in seen:
+            if digest in seen and _has_rows(file.path):
                 twins.append((file, seen[digest]))
             seen.setdefault(digest, file)
     return twins
+
+
+def _has_rows(path: Path) -> bool:
+    with path.open("rb") as stream:
+        return len(list(islice(filter(bytes.strip, stream), 2))) > 1
+
+
+def _listing(folder: Path, root: Path) -> tuple[list[Path], list[Problem]]:
+    """What a folder holds, by name; or why that cannot be seen."""
+    try:
+        return sorted(folder.iterdir(), key=lambda path: path.name), []
+    except OSError as error:
+        why = f"cannot be looked into: {error.strerror or 'unknown reason'}"
+        return [], [Problem(shown_path(folder, root), 0, "", why)]
 
 
 def why_not_text(file: DataFile) -> BadText | None:

@@ -28,13 +28,13 @@ def test_rows_of_a_game_that_is_wrong_itself_are_said_once(complaints: Complaint
     games = "game,date,source\ng1,2026-03-06,vidoe\n"
     said = complaints({"data/games.csv": games, **pitches(ROW, ROW.replace("0,0,FB", "1,0,FB"))})
     assert said[0].startswith("data/games.csv:2: source: ")
-    assert said[1:] == ['data/pitches.csv:2: game: 2 rows are of "g1", which data/games does not give rightly']
+    assert said[1:] == ['data/pitches.csv:2: game: 2 rows are of "g1", whose row in data/games cannot be used']
 
 
 def test_nor_where_the_games_cannot_be_read(complaints: Complaints) -> None:
     said = complaints({"data/games.csv": "game;date;source\n", **pitches(ROW)})
     assert said[0].startswith("data/games.csv:1: the cells are separated by semicolons")
-    assert said[1:] == ['data/pitches.csv:2: game: 1 row is of "g1", which data/games does not give rightly']
+    assert said[1:] == ['data/pitches.csv:2: game: 1 row is of "g1", whose row in data/games cannot be used']
 
 
 def test_a_game_twice(complaints: Complaints) -> None:

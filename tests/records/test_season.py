@@ -142,7 +142,7 @@ EXPECTED = [
         "2026-05-01 or later"
     ),
     'data/pitches/a.csv:3: strikes: "5" is too large; allowed are 0 to 2',
-    'data/pitches/a.csv:4: game: 1 row is of "g2", which data/games does not give rightly',
+    'data/pitches/a.csv:4: game: 1 row is of "g2", whose row in data/games cannot be used',
     'data/pitches/a.csv:5: game: "g9" is not a game of data/games; add it there, or correct it here',
     (
         "data/pitches/b.csv:2: is not UTF-8 text: the byte 0xE9 in this line; in the spreadsheet "
