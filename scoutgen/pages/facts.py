@@ -11,13 +11,14 @@ from scoutgen.pages.rows import Row
 
 FORMAT = 1
 # Which measures' rows stand under which name. `habits`, `holds` and `throws` hold claims (k of n); `times` and
-# `throw_times` hold readings in seconds. docs: DEVELOPERS.md, "Facts".
+# `throw_times` hold readings in seconds. Documented in docs/charting-format.md.
 LISTS: Mapping[str, str] = {
     "usage": "usage",
     "usage_by_bases": "bases",
     "usage_by_time_through": "times_through",
     "changes": "changes",
     "sequence": "sequence",
+    "put_away": "put_away",
     "results": "results",
     "places": "places",
     "speeds": "bands",

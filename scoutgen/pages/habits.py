@@ -47,7 +47,8 @@ class Habit:
         name: his name, or the position.
         position: scorekeeping number; None where not charted.
         claim: k of n over all situations.
-        states: base states it was looked at in ("empty", "1", ... "123"), and `situations` the same in words with its claim.
+        states: base states it was looked at in: "empty", "1", ... "123".
+        situations: the same in words, each with its claim.
         last_yes: the last day it was seen; None if never.
         feet: median, least, most and n, for habits measured as a distance.
     """
