@@ -3,13 +3,13 @@
 import hashlib
 import re
 import unicodedata
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 
 from scoutgen.records.check import did_you_mean, listed, nearest, quoted
 from scoutgen.records.fields import slug
-from scoutgen.records.opponents import Team
+from scoutgen.records.opponents import OPPONENTS_FOLDER, Team
 from scoutgen.records.program import PROGRAM_FILE
 from scoutgen.records.roster import RosterPlayer, find_player
 
@@ -92,12 +92,16 @@ class Directory:
         number = text.strip().removeprefix("#").strip()
         if sum(man.number == number for man in known.roster) > 1 or " could be " in why:
             return Answer(why_not=why)
-        file = known.file or (PROGRAM_FILE if known.own else f"content/opponents/{team}/team.yml")
-        names = {name: man for man in known.roster for name in (man.key, man.name)}
-        close = nearest(text, names, 2)
-        men = listed(dict.fromkeys(f"{quoted(names[n].key)} ({names[n].name})" for n in close))
-        meant = f"; did you mean {men}? If not," if close else ";"
-        return Answer(why_not=f"{quoted(text)} is not on the roster of {known.name}{meant} add him to {file}")
+        return Answer(why_not=self._nobody([team], text, f"the roster of {known.name}"))
+
+    def _nobody(self, teams: Sequence[str], text: str, where: str) -> str:
+        """Nobody of this name on these rosters: who comes near, and where to add him."""
+        known = [self.teams[team] for team in teams]
+        names = {name: man for team in known for man in team.roster for name in (man.key, man.name)}
+        men = listed(dict.fromkeys(f"{quoted(names[n].key)} ({names[n].name})" for n in nearest(text, names, 2)))
+        meant = f"; did you mean {men}? If not," if men else ";"
+        files = listed(team.file or (PROGRAM_FILE if team.own else f"{OPPONENTS_FOLDER}/{team.key}") for team in known)
+        return f"{quoted(text)} is not on {where}{meant} add him to {files}"
 
     def _chart_only(self, team: str, text: str) -> Answer:
         key = key_of(text)
@@ -129,10 +133,12 @@ class Directory:
         self.teams.setdefault(UNLISTED, Team(UNLISTED, "Team not charted", listed=False))
         return self._chart_only(UNLISTED, text)
 
-    def nowhere(self, teams: Iterable[str], text: str, day: date | None) -> Answer:
+    def nowhere(self, teams: Sequence[str], text: str, day: date | None) -> Answer:
         """Why none of these rosters has him."""
-        why = [self.player(team, text, day).why_not for team in teams]
-        return Answer(why_not="; and ".join(why))
+        if len(teams) == 1:
+            return self.player(teams[0], text, day)
+        rosters = listed((self.teams[team].name for team in teams), "and")
+        return Answer(why_not=self._nobody(teams, text, f"the rosters of {rosters}"))
 
     def with_charted_men(self, seen: Mapping[str, Mapping[str, set[str]]]) -> dict[str, Team]:
         """All teams; those without a roster get one of the men charted.

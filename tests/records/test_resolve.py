@@ -67,6 +67,14 @@ def test_a_number_worn_by_two_men_goes_by_the_date(season: Read) -> None:
                 "If not, add him to content/opponents/harbor/team.yml"
             ),
         ),
+        (
+            "g1,,Jo_Smit,,",
+            "pitcher",
+            (
+                '"Jo Smit" is not on the rosters of Harbor and Ridge; did you mean "jo-smith" (Jo Smith)? '
+                "If not, add him to content/opponents/harbor/team.yml or content/program.yml"
+            ),
+        ),
         ("g1,bottom,27,99,", "batter", '"99" is not on the roster of Ridge; add him to content/program.yml'),
         (
             "g1,,27,,",
