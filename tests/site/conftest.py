@@ -1,5 +1,6 @@
 """A project whose pages are a made-up book, through the one seam where the site asks the rooms before it."""
 
+import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -57,3 +58,13 @@ def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(plugin, "read_book", lambda *_, **__: sample_book.edition_book())
         yield build_site(folder, as_of=AS_OF).out
+
+
+@pytest.fixture(scope="session")
+def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The repository's demo as a finished site, built from a copy."""
+    repository, folder = Path(__file__).parents[2], tmp_path_factory.mktemp("demo")
+    for name in ("content", "data"):
+        shutil.copytree(repository / name, folder / name)
+    shutil.copy(repository / "mkdocs.yml", folder)
+    return build_site(folder, as_of=AS_OF).out

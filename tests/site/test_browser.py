@@ -61,6 +61,19 @@ def test_no_page_scrolls_sideways(browser: Browser, base: str, width: int) -> No
     context.close()
 
 
+@pytest.mark.parametrize("width", [320, 360])
+def test_no_page_of_the_demo_scrolls_sideways(
+    browser: Browser, serve: Callable[[Path], str], demo_site: Path, width: int
+) -> None:
+    context = browser.new_context(viewport={"width": width, "height": 740})
+    page = context.new_page()
+    base = serve(demo_site)
+    for file in sorted(demo_site.rglob("*.html")):
+        page.goto(base + file.relative_to(demo_site).as_posix())
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, file
+    context.close()
+
+
 def test_a_few_facts_become_cards_on_a_phone(phone: BrowserContext, base: str) -> None:
     page = phone.new_page()
     page.goto(base + PITCHER)
