@@ -1,0 +1,88 @@
+"""What a reader can write or type is written down: every column, every command, every option, every list of facts."""
+
+import re
+from pathlib import Path
+
+import click
+import pytest
+
+from scoutgen.cli import main
+from scoutgen.pages.facts import LISTS
+from scoutgen.records import games, habits, holds, pitches, positions, throws, times
+from scoutgen.records.habit_kinds import usual_habit_kinds
+
+ROOT = Path(__file__).parents[1]
+FORMAT = (ROOT / "docs" / "charting-format.md").read_text(encoding="utf-8")
+RECORDS = {
+    "games": games.Game,
+    "pitches": pitches.Pitch,
+    "times": times.TimeReading,
+    "holds": holds.Hold,
+    "throws": throws.Throw,
+    "habits": habits.HabitLook,
+    "positions": positions.FielderPosition,
+}
+
+
+def section(table: str) -> str:
+    return FORMAT.split(f"## data/{table}")[1].split("\n## ")[0]
+
+
+@pytest.mark.parametrize("table", RECORDS)
+def test_every_column_is_documented_with_whether_it_must_be_filled(table: str) -> None:
+    rows = [line.split("|")[1] for line in section(table).splitlines() if line.startswith("| ")]
+    written = {name.strip() for row in rows for name in row.split(",")} - {"column"}
+    for name, field in RECORDS[table].model_fields.items():
+        starred = f"{name}*"
+        accepted_instead = (name in ("speed_kph", "field") and f"`{name}`" in section(table)) or name in written
+        assert starred in written or accepted_instead, f"{table}: {name} is not documented"
+        if field.is_required():
+            assert starred in written, f"{table}: {name} must be filled, which the table does not say"
+    assert {name.rstrip("*") for name in written} <= set(RECORDS[table].model_fields), "a column that nobody reads"
+
+
+def test_every_usual_habit_is_documented() -> None:
+    assert set(usual_habit_kinds()) <= set(re.findall(r"`([a-z-]+)`", FORMAT))
+
+
+def test_every_list_of_facts_is_documented() -> None:
+    table = FORMAT.split("## Facts")[1]
+    named = {
+        name.strip() for line in table.splitlines() if line.startswith("| ") for name in line.split("|")[1].split(",")
+    }
+    assert set(LISTS) <= named
+    assert named - {"list"} <= set(LISTS)
+
+
+def commands(group: click.Group, path: tuple[str, ...] = ()) -> list[tuple[str, click.Command]]:
+    found = []
+    for name, command in group.commands.items():
+        here = (*path, name)
+        found += commands(command, here) if isinstance(command, click.Group) else [(" ".join(here), command)]
+    return found
+
+
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(("name", "command"), commands(main))
+def test_every_command_stands_in_the_readme_and_explains_its_options(name: str, command: click.Command) -> None:
+    assert f"scoutgen {name}" in README
+    assert command.help
+    for parameter in command.params:
+        if isinstance(parameter, click.Option):
+            assert parameter.help, f"scoutgen {name} {parameter.opts[0]} has no help"
+
+
+def test_the_first_two_blocks_of_the_readme_are_the_two_commands() -> None:
+    blocks = re.findall(r"^```\w*\n(.*?)^```", README, flags=re.MULTILINE | re.DOTALL)
+    build, test = blocks[0].strip(), blocks[1].strip()
+    assert "\n" not in build
+    assert "\n" not in test
+    assert build.endswith("scoutgen build")
+    assert test.endswith("-m pytest")
+    assert all(block.startswith("python3 -m venv .venv && ") for block in (build, test))
+
+
+def test_ci_runs_the_readmes_test_command() -> None:
+    assert "pytest" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
