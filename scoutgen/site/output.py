@@ -4,6 +4,7 @@ import contextlib
 import json
 import os
 import shutil
+import time
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -110,6 +111,9 @@ def _holder(lock: Path) -> int | None:
         return None
     if process == os.getpid():
         return None
+    if os.name == "nt":
+        # Signal 0 would end the process there; an hour without a word is taken for an end.
+        return process if time.time() - lock.stat().st_mtime < 3600 else None
     try:
         os.kill(process, 0)
     except ProcessLookupError:

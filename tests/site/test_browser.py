@@ -206,6 +206,7 @@ QUERIES = [
     ("harbor state", "teams/harbor/"),
     ("LHP harbor", "teams/harbor/will-hale/"),
     ("mesa rhp", "teams/mesa/sam-brandt/"),
+    ("lhp harbor", "teams/harbor/will-hale/"),
     ("dugout", "phones/"),
     ("nunez slide step", "teams/harbor/ivan-nunez/"),
 ]

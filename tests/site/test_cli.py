@@ -17,6 +17,7 @@ from click.testing import CliRunner, Result
 from scoutgen.cli import main
 from scoutgen.pages.book import Book
 from scoutgen.records.problems import Problem, ProblemsFoundError
+from scoutgen.site.output import MARKER, recover
 
 UseBook = Callable[[Book | Exception], None]
 
@@ -95,6 +96,24 @@ def test_an_empty_project_is_made_checked_and_grown(tmp_path: Path) -> None:
     assert (ran.exit_code, "99" in ran.stderr) == (2, True)
     ran = run("new", "game", "g1", "2026-04-08", "--away", "harbor", "--home", "harbor", "--project", folder)
     assert (ran.exit_code, "cannot play itself" in ran.stderr) == (2, True)
+
+
+def test_an_empty_project_builds_and_survives_being_killed(tmp_path: Path) -> None:
+    folder = tmp_path / "new"
+    run("init", folder)
+    built = run("build", "--project", folder, "--as-of", "2026-04-09")
+    assert built.exit_code == 0, built.output
+    command = [sys.executable, "-m", "scoutgen", "build", "--project", str(folder), "--as-of", "2026-04-09"]
+    site = folder / "site"
+    for delay in (0.3, 0.8, 1.3, 1.8, 2.3):
+        with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as build:
+            time.sleep(delay)
+            build.kill()
+        recover(site)
+        assert (site / "index.html").is_file()
+        assert (site / MARKER).is_file()
+        assert sorted(p.name for p in folder.iterdir() if p.name.startswith(".site")) == []
+    assert run("build", "--project", folder, "--as-of", "2026-04-09").exit_code == 0
 
 
 def test_check_reports_as_text_and_as_json(tmp_path: Path) -> None:

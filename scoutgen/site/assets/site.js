@@ -72,7 +72,9 @@
       .replace(/[øłđðþßæœı]/g, function (c) { return WHOLE[c] })
       .normalize("NFKD").replace(/[\u0300-\u036f'’‘`´]/g, "")
       .replace(/[\s\-#,.:;()\/·–—"*+~^]+/g, " ")
-      .replace(/(^| )(\d+)(?= |$)/g, "$1$2^1");
+      .replace(/(^| )(\d+)(?= |$)/g, "$1$2^1")
+      // A hand stands in no title; with a team's name beside it, it is the pitchers that are meant.
+      .replace(/(^| )([lr]hp)(?= .|$)/g, "$1$2^1000");
   }
   if (query) {
     Object.defineProperty(query, "value", {
