@@ -24,12 +24,12 @@ RAREST: Final = 4.0
 SPREAD_WEIGHT: Final = 4.0
 
 #: How much the spread (as a variance) of a game grows with each later game: his mix wanders over a season.
-AGEING: Final = 0.15
+AGEING: Final = 0.10
 
 _STEPS: Final = 12
 _SPREAD_STEPS: Final = (1, 3)
-#: In log-shares: far less than is left open about any of them.
-_CLOSE_ENOUGH: Final = 5e-3
+#: The last step in log-shares. Newton steps square the error, so that what is left is a thousandth or less.
+_CLOSE_ENOUGH: Final = 0.03
 
 
 @dataclass(frozen=True)
@@ -40,7 +40,8 @@ class Fit:
         centre: log-shares, players x cells x K.
         factor: lower Cholesky factor of the posterior's precision over (cell, pitch): players x CELLS*K x CELLS*K.
         game: what each game's log-shares had on top: outings x K.
-        spread: standard deviation of a game's part, each player's own, players x K.
+        spread: standard deviation of the next game's part, players x K.
+        held: standard deviation that the latest games' parts of a usual pitch were held to, each player's.
         strayed: sum of squares of the games' parts, each player's.
         determined: how many of those parts the data determine, each player's.
     """
@@ -49,6 +50,7 @@ class Fit:
     factor: Floats
     game: Floats
     spread: Floats
+    held: Floats
     strayed: Floats
     determined: Floats
 
@@ -98,6 +100,7 @@ def fit_mix(
         factor=np.empty((players, CELLS * pitches, CELLS * pitches)),
         game=np.zeros((len(counted), pitches)),
         spread=np.empty((players, pitches)),
+        held=np.empty(players),
         strayed=np.empty(players),
         determined=np.empty(players),
     )
@@ -111,7 +114,8 @@ def fit_mix(
             usual_spread=usual_spread,
         )
         out.centre[few], out.factor[few], out.game[own] = part.centre, part.factor, part.game
-        out.spread[few], out.strayed[few], out.determined[few] = part.spread, part.strayed, part.determined
+        out.spread[few], out.held[few] = part.spread, part.held
+        out.strayed[few], out.determined[few] = part.strayed, part.determined
     return out
 
 
@@ -135,7 +139,7 @@ def _fit_batch(
     rarity = _rarity(np.add.reduceat(counted.sum(axis=1), starts, axis=0))
     times = (1 + AGEING * age.astype(np.float64))[:, None] * rarity[player]
     centre, game = _first_guess(counted, looked, starts, league), np.zeros((len(counted), pitches))
-    variance = np.full(players, usual_spread**2)
+    variance, coming = np.full(players, usual_spread**2), np.full(players, usual_spread**2)
     strayed, determined = np.zeros(players), np.zeros(players)
     # With one pitch nothing can stray, and any weight keeps the usual spread.
     weight = SPREAD_WEIGHT * max(pitches - 1, 1)
@@ -146,7 +150,8 @@ def _fit_batch(
         share = softmax(centre[player] + game[:, None, :])
         weighted = looked[:, :, None] * share
         missed = counted - weighted
-        curve = -weighted[:, :, :, None] * share[:, :, None, :]
+        curve = weighted[:, :, :, None] * share[:, :, None, :]
+        np.negative(curve, out=curve)
         curve[:, :, corner, corner] += weighted
         own = curve.sum(axis=1)
         own[:, corner, corner] += 1 / spread
@@ -170,13 +175,17 @@ def _fit_batch(
                 left_open = _left_open(root[its], through.reshape(size, -1, pitches))
                 determined[at] = max(0.0, float((1 - left_open / spread[its]).sum()))
                 strayed[at] = float((game[its] ** 2 / times[its]).sum())
+                whole = float((game[its] ** 2).sum(axis=0) @ (1 / rarity[at]))
                 variance[at] = (weight * usual_spread**2 + strayed[at]) / (weight + determined[at])
+                # The next game is not held to the wider spread that age allows to old ones: had the mix not
+                # wandered, what they strayed would be spread between games, too.
+                coming[at] = (weight * usual_spread**2 + whole) / (weight + determined[at])
         length = min(1.0, 2.0 / max(1e-9, float(np.abs(moved).max())))
         centre += length * moved.reshape(centre.shape)
         game += length * np.einsum("glk,gl->gk", root, half)
         if step > max(_SPREAD_STEPS) and np.abs(moved).max() < _CLOSE_ENOUGH:
             break
-    return Fit(centre, factor, game, np.sqrt(variance[:, None] * rarity), strayed, determined)
+    return Fit(centre, factor, game, np.sqrt(coming[:, None] * rarity), np.sqrt(variance), strayed, determined)
 
 
 def _first_guess(counted: Floats, looked: Floats, starts: Codes, league: Floats) -> Floats:

@@ -13,10 +13,11 @@ from scoutgen.measures.mix_fit import Fit
 
 #: The usual scales count for as much as this many well-determined differences; what is learned adds to them.
 _WEIGHT: Final = 12.0
+_SPREAD_WEIGHT: Final = 4.0
 _ROUNDS: Final = 4
 
 #: What is learned comes from the pitchers charted most, at most this many: more would hardly move it.
-LEARN_FROM: Final = 24
+LEARN_FROM: Final = 32
 
 
 @dataclass(frozen=True)
@@ -56,7 +57,7 @@ def learn_scales(start: Habits, fitted: Callable[[Habits], list[tuple[Fit, Float
             size += away.shape[1]
             strayed += float(fit.strayed.sum())
             determined += float(fit.determined.sum())
-        spread = np.sqrt((_WEIGHT * start.spread**2 + strayed) / (_WEIGHT + max(determined, 0.0)))
+        spread = np.sqrt((_SPREAD_WEIGHT * start.spread**2 + strayed) / (_SPREAD_WEIGHT + determined))
         now = Habits(_moved(start.scales, now.scales, (inverse, seen, left_open), size), float(spread))
     return now
 
