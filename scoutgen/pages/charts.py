@@ -85,7 +85,7 @@ def _strip() -> Mapping[str, Any]:
         x=x, y=y, shape=alt.Shape("method:N", scale=shape, legend=None)
     )
     medians = base.mark_tick(color=INK, thickness=2.5, size=26).encode(x=alt.X("median(seconds):Q"), y=y)
-    return _spec(alt.layer(marks, medians).properties(width=WIDTH - 100, height=alt.Step(34)))
+    return _spec(alt.layer(marks, medians).properties(width=WIDTH - 130, height=alt.Step(34)))
 
 
 @cache

@@ -13,8 +13,8 @@ from markupsafe import Markup
 # digits and spaces. Everything else becomes a numeric character reference, which held against every hostile
 # text tried (tests/site/test_hostile_text.py); backslashes did not.
 _HARMLESS_INSIDE = set("-.,'%/()?;")
-# A colon between digits is a clock's.
-_PUNCTUATION = re.compile(r"(?!(?<=\d):\d)[!-/:-@\[-`{-~]")
+# A colon between digits is a clock's, one after a word and before a space a sentence's.
+_PUNCTUATION = re.compile(r"(?!(?<=\d):\d|(?<=\w): )[!-/:-@\[-`{-~]")
 _SPACE = re.compile(r"[\s\x00-\x1f\x7f\u2028\u2029]+")
 # What would open a list, a rule, a heading or a definition at the start of a line.
 _OPENER = re.compile(r"^(?:\d+[.)]|[^\w]+)")

@@ -10,7 +10,7 @@ from scoutgen.pages.freshness import Freshness, freshness
 from scoutgen.pages.habits import Habit, doors, habits
 from scoutgen.pages.notes import Notes, notes
 from scoutgen.pages.people import Person, infield_address, team_address
-from scoutgen.pages.times import Clock, clocks
+from scoutgen.pages.times import Clock, clocks, to_go_by
 from scoutgen.records.opponents import Entry, Park, Team
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
@@ -111,8 +111,8 @@ def staff_line(person: Person, findings: Findings, season: Season) -> StaffLine:
         fresh=freshness(findings.of("fresh", *who), as_of=season.as_of, stale_days=limits.stale_days),
         first_pitch=tuple((side, best.get((side, "first pitch"))) for side in ("L", "R")),
         two_strikes=tuple((side, best.get((side, "two strikes"))) for side in ("L", "R")),
-        stretch=_most(clocks([r for r in plate if r["style"] == "stretch"], "{style}")),
-        slide_step=_most(clocks([r for r in plate if r["style"] == "slide_step"], "{style}")),
+        stretch=to_go_by(clocks([r for r in plate if r["style"] == "stretch"], "{style}")),
+        slide_step=to_go_by(clocks([r for r in plate if r["style"] == "slide_step"], "{style}")),
     )
 
 
@@ -125,10 +125,6 @@ def catcher_line(person: Person, findings: Findings, season: Season) -> CatcherL
     return CatcherLine(
         person=person,
         fresh=freshness(findings.of("fresh", *who), as_of=season.as_of, stale_days=limits.stale_days),
-        pop=_most(clocks(pops, "pop to second")),
+        pop=to_go_by(clocks(pops, "pop to second")),
         doors=doors(found),
     )
-
-
-def _most(rows: Sequence[Clock]) -> Clock | None:
-    return max(rows, key=lambda c: (c.n, c.method == "frames"), default=None)

@@ -113,5 +113,5 @@ def _person(
 
 
 def _sizes(frame: pd.DataFrame, team: str, player: str) -> dict[tuple[str, str], int]:
-    sizes = frame.groupby([team, player], observed=True).size()
-    return {(str(key[0]), str(key[1])): int(n) for key, n in sizes.items()}
+    sizes = frame.groupby([team, player], observed=True).size().rename("n").reset_index()
+    return {(str(row[team]), str(row[player])): int(row["n"]) for row in sizes.to_dict("records")}

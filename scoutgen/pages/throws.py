@@ -5,7 +5,7 @@ from datetime import date
 
 from scoutgen.pages.claims import Claim, claim, claims
 from scoutgen.pages.rows import Rows
-from scoutgen.pages.times import BASE_WORDS, STYLE_WORDS, Clock, clocks
+from scoutgen.pages.times import BASE_WORDS, STYLE_WORDS, Clock, clocks, to_go_by
 from scoutgen.records.program import Thresholds
 
 ACCURACY_WORDS = {
@@ -81,7 +81,7 @@ def throws(limits: Thresholds, *, times: Rows, accuracy: Rows, results: Rows, re
 
 def _pop(live: Rows, to: str) -> Clock | None:
     rows = clocks([r for r in live if r["measure"] == "pop" and r["to"] == to], "{measure} to {to}")
-    return max(rows, key=lambda c: (c.n, c.method == "frames"), default=None)
+    return to_go_by(rows)
 
 
 def _returns(rows: Rows, limits: Thresholds) -> tuple[Return, ...]:

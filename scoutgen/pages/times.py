@@ -1,5 +1,6 @@
 """Clocks as rows a page can print, and the strip of every reading."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -126,6 +127,11 @@ def _clock(row: Row, label: str) -> Clock:
     )
 
 
+def to_go_by(rows: Sequence[Clock]) -> Clock | None:
+    """Of one thing timed by different methods the row to go by: frames unless they are few, else the most readings."""
+    return max(rows, key=lambda c: (c.method == "frames" and not c.few, c.n), default=None)
+
+
 @dataclass(frozen=True)
 class PitcherClocks:
     """How long he takes.
@@ -135,7 +141,7 @@ class PitcherClocks:
         by_bases: the same by base state, where a style was timed with different runners on.
         pickoffs: pickoff throws by base, live.
         warmups: every warm-up row.
-        stretch, slide_step: the live rows a runner asks for; None where never timed. Frames come before the watch.
+        stretch, slide_step: the live rows a runner asks for; None where never timed. See `to_go_by`.
         strip: a drawing of every live reading to the plate; None under three readings.
     """
 
@@ -175,9 +181,7 @@ def pitcher_clocks(summary: Rows, readings: Rows, name: str) -> PitcherClocks:
 
 
 def _best(rows: tuple[Clock, ...], style: str) -> Clock | None:
-    """The row of a style to go by: the method with more readings, frames where equal."""
-    mine = [c for c in rows if c.style == style]
-    return max(mine, key=lambda c: (c.n, c.method == "frames"), default=None)
+    return to_go_by([c for c in rows if c.style == style])
 
 
 def _pickoff(row: Row) -> bool:

@@ -80,7 +80,7 @@ class Policy(Record):
             )
         return (
             "No phones or tablets in the dugout during play. Read this before the first pitch or after the last out, "
-            "and print the cards."
+            "and print what the bench needs."
         )
 
 
