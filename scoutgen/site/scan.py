@@ -11,10 +11,18 @@ from urllib.parse import unquote, urlsplit
 
 # Comments end where browsers end them, which is not always at "-->".
 _SILENT = re.compile(r"<!--(?:-?>|.*?--!?>)|<(script|style)\b([^>]*)>(.*?)</\1\s*>", re.DOTALL | re.IGNORECASE)
+# Most tags by far hold only attributes that can neither run nor load nor name anything; url(…) is none of these.
+_HARMLESS = re.compile(
+    r"</?(?:p|li|ul|ol|t[dhr]|thead|tbody|table|div|span|strong|em|br|g|path|line|rect|text|h[1-6]|nav|figure)"
+    r"(?: (?:class|scope|data-label|role|tabindex|aria-label|title|d|transform|x[12]?|y[12]?|width|height|points"
+    r'|fill|stroke|opacity|(?:fill|stroke|font|text)-[a-z]+)="[^"<>(]*(?:\([\d., -]*\)[^"<>(]*)*")* ?/?>'
+)
 # Wider than HTML, since browsers are: attributes may follow a slash or a quote, and quotes need not pair.
 _TAG = re.compile(r"<([a-zA-Z][^\s/>]*)((?:[^>\"']+|\"[^\"]*\"|'[^']*'|[\"'])*)")
 _ATTRIBUTE = re.compile(r"([^\s=>\"'/]+)(?:\s*=\s*(?:\"([^\"]*)\"|'([^']*)'|([^\s>]+)))?")
 _WORTH_A_LOOK = re.compile(r"(?:id|href|src|srcset|action|formaction|data|poster|style|on[a-z]+)\s*=", re.IGNORECASE)
+# Own clip paths are url(#id); anything else could be fetched.
+_LOADS = re.compile(r"url\(\s*(?!#)", re.IGNORECASE)
 _LEFTOVER = re.compile(r"\[(?:chart|table|side|box|fold|slot):[^\]]*\]?|\{\{|\{%")
 _CODE = re.compile(r"<(pre|code)\b.*?</\1>", re.DOTALL | re.IGNORECASE)
 _SCHEME = re.compile(r"[a-zA-Z][a-zA-Z0-9+.-]*:")
@@ -43,14 +51,17 @@ def scan_page(page: str) -> tuple[Scanned, list[str]]:
         return f"<{match[1]}{match[2]}>"
 
     visible = _SILENT.sub(silent, page)
+    close = _HARMLESS.sub("", visible)
     scanned = Scanned()
     ids: Counter[str] = Counter()
-    for tag in _TAG.finditer(visible):
+    for tag in _TAG.finditer(close):
         name = tag[1].lower()
         if name in _EMBEDS:
             wrong.append(f"<{name}> element")
         if name == "meta" and _REFRESH.search(tag[2]):
             wrong.append("a page that sends readers elsewhere")
+        if _LOADS.search(tag[2]):
+            wrong.append(f"url() on <{name}> that may load something")
         if _WORTH_A_LOOK.search(tag[2]):
             _attributes(name, tag[2], ids, scanned, wrong)
     wrong += [f"id {name!r} stands {times} times" for name, times in ids.items() if times > 1]

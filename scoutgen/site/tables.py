@@ -38,6 +38,7 @@ def table_html(lines: list[str], *, kind: str, label: str, link: Callable[[str],
     Raises:
         TableError: rows of different lengths, a header without its rule, a link out of the site.
     """
+    lines = _TOGETHER.sub("\N{NO-BREAK SPACE}", "\n".join(lines)).split("\n")
     rows = [_cells(line) for line in lines]
     if len(rows) < 2 or not all(_RULE.match(cell) for cell in rows[1]):
         raise TableError(f"no rule of dashes under the header: {lines[0]}")
@@ -76,7 +77,6 @@ def inline(text: str, link: Callable[[str], str]) -> str:
             return f'<a href="{html.escape(link(target))}">{inline(match["words"], link)}</a>'
         return html.escape(match["other"])
 
-    text = _TOGETHER.sub("\N{NO-BREAK SPACE}", text)
     return _INLINE.sub(replaced, text) if _SPECIAL.search(text) else text
 
 

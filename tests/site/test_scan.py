@@ -28,6 +28,8 @@ from scoutgen.site.scan import Scanned, dead_links, scan_page
         ('<form action="https://example.org">', "external address"),
         ('<img srcset="https://example.org/x 2x">', "srcset that may load something"),
         ('<p style="background:url(https://example.org/x)">', "style that may load something"),
+        ('<rect fill="url(https://example.org/x#a)"/>', "url() on <rect>"),
+        ('<path clip-path="URL( //example.org/x#a)"/>', "url() on <path>"),
         ('<iframe src="a.html"></iframe>', "<iframe> element"),
         ('<object data="a"></object>', "<object> element"),
         ('<base href="/">', "<base> element"),
@@ -56,6 +58,7 @@ def test_what_must_not_be_in_a_page_is_named(html: str, said: str) -> None:
         "<pre>{{ braces in code }}</pre>",
         '<td data-label="onclick=x">a > b</td>',
         '<img src="data:image/png;base64,AA">',
+        '<g clip-path="url(#c1n1)"><path d="M0,0" transform="translate(1,2)"/></g>',
         '<a href="#here" id="here">a</a>',
     ],
 )
