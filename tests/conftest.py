@@ -12,6 +12,8 @@ from typing import NoReturn
 
 import pytest
 
+import scoutgen  # noqa: F401  before numpy, whose threads it sets
+
 WHERE = ("/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome")
 NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
 NOT_RUN: list[str] = []

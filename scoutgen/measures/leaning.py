@@ -1,71 +1,99 @@
 """Counts that lean on what is expected of them, by an amount learned from how far such counts stray from it."""
 
-from typing import Final
+from typing import Final, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy import special
 
-from scoutgen.measures.intervals import LEVEL, Floats, Interval, beta_of_moments
-
-#: Middle of the prior for the strength of leaning, in pitches.
-USUAL_LEANING: Final = 100.0
+from scoutgen.measures.intervals import Floats
 
 #: How many independent pitches a game can say about a departure from what is expected in it.
 GAME_SAYS: Final = 40.0
 
-_STRENGTHS: Final[Floats] = np.exp(np.linspace(np.log(5.0), np.log(5000.0), 36))
+#: Strengths of leaning that are weighed against each other, in pitches, and what is thought of them beforehand:
+#: half of the units lean by less than a hundred pitches. That counts for as much as this many units.
+STRENGTHS: Final[Floats] = np.array([6.0, 15.0, 40.0, 100.0, 250.0, 600.0, 1500.0, 4000.0])
+_PRIOR: Final[Floats] = STRENGTHS * 100.0 / (STRENGTHS + 100.0) ** 2
+_PRIOR_UNITS: Final = 10.0
+
 _LEARN_FROM: Final = 600
+_ROUNDS: Final = 30
 
 
-def leaning_strength(k: Floats, expected: Floats, *, usual: float = USUAL_LEANING) -> float:
-    """How many pitches is the expected share worth beside those counted?
+class Leaning(NamedTuple):
+    """Estimates that lean on what was expected.
 
-    Each row of counts is Dirichlet-multinomial about its expected shares with one strength for all, which has the
-    proper prior s / (M + s)^2; its posterior median is given.
+    Attributes:
+        share: units x pitches; rows sum to 1.
+        variance: what is left open about each share, were the expected one right.
+        pull: how far the estimate still rests on the expected share, 0-1, one a unit.
+    """
+
+    share: Floats
+    variance: Floats
+    pull: Floats
+
+
+def lean(k: Floats, expected: Floats) -> Leaning:
+    """Which shares do the counts tell, where each unit may depart from what is expected of it?
+
+    A unit's counts are Dirichlet-multinomial about its expected shares. How strongly units hold to them is learned
+    from all: the weights of a handful of strengths. Each unit then has its own weights by how its counts fit, so that
+    one man's real departure is not shrunk away because nobody else departs.
 
     Args:
-        k: counts, units x pitches.
-        expected: shares expected, units x pitches; rows sum to 1. Columns where it is 0 are left out.
-        usual: middle of the prior, in pitches.
+        k: counts, or what they are worth, units x pitches.
+        expected: shares expected, units x pitches; rows sum to 1. A pitch not expected at all keeps a share of 0.
 
     Source:
-        Minka, Estimating a Dirichlet distribution (2000); prior of Christiansen and Morris, JASA 92 (1997) 618-632.
+        Minka, Estimating a Dirichlet distribution (2000); weights by EM, Laird, JASA 73 (1978) 805-811.
     """
     n = k.sum(axis=1)
-    # Thousands of units say no more about one number than a few hundred of the largest.
-    most = np.argsort(-n, kind="stable")[:_LEARN_FROM]
-    counted, mean, looked = k[most], expected[most], n[most]
-    possible = mean > 0
-    prior = np.log(_STRENGTHS) - 2 * np.log(_STRENGTHS + usual)
-    evidence = np.empty(len(_STRENGTHS))
-    for at, strength in enumerate(_STRENGTHS):
-        alpha = np.where(possible, mean, 1.0) * strength
-        each = np.where(possible, special.gammaln(alpha + counted) - special.gammaln(alpha), 0.0)
-        evidence[at] = each.sum() + (special.gammaln(strength) - special.gammaln(strength + looked)).sum()
-    weight = np.exp(evidence + prior - (evidence + prior).max())
-    return float(np.exp(np.interp(0.5, (weight / weight.sum()).cumsum(), np.log(_STRENGTHS))))
+    weights = _weights(_fit(k, expected, n), n)
+    held = weights * (STRENGTHS / (STRENGTHS + n[:, None]))
+    freed = weights / (STRENGTHS + n[:, None])
+    share = held.sum(axis=1)[:, None] * expected + freed.sum(axis=1)[:, None] * k
+    share /= share.sum(axis=1, keepdims=True)  # 1 but for rounding
+    variance = np.zeros_like(share)
+    for at, strength in enumerate(STRENGTHS):
+        each = (strength * expected + k) / (strength + n)[:, None]
+        inside = each * (1 - each) / (strength + n + 1)[:, None] + (each - share) ** 2
+        variance += weights[:, at, None] * inside
+    return Leaning(share, variance, held.sum(axis=1))
+
+
+def _fit(k: Floats, expected: Floats, n: Floats) -> Floats:
+    """Log-likelihood of each unit's counts under each strength: units x strengths."""
+    logs = np.zeros((len(k), len(STRENGTHS)))
+    # Only counts that are there have a term; most are not.
+    unit, pitch = np.nonzero((k > 0) & (expected > 0))
+    for at, strength in enumerate(STRENGTHS):
+        alpha = strength * expected[unit, pitch]
+        each = special.gammaln(alpha + k[unit, pitch]) - special.gammaln(alpha)
+        logs[:, at] = np.bincount(unit, weights=each, minlength=len(k))
+        logs[:, at] += special.gammaln(strength) - special.gammaln(strength + n)
+    return logs
+
+
+def _weights(logs: Floats, n: Floats) -> Floats:
+    """Weight of each strength for each unit, by its own counts and by what all units say: units x strengths."""
+    likelihood = np.exp(logs - logs.max(axis=1, keepdims=True, initial=-np.inf))
+    # Thousands of units say no more about eight weights than a few hundred of the largest.
+    most = likelihood[np.argsort(-n, kind="stable")[:_LEARN_FROM]]
+    prior = _PRIOR / _PRIOR.sum()
+    overall = prior
+    for _ in range(_ROUNDS):
+        each = most * overall
+        each = each / each.sum(axis=1, keepdims=True)
+        overall = (_PRIOR_UNITS * prior + each.sum(axis=0)) / (_PRIOR_UNITS + len(most))
+    own = likelihood * overall
+    return np.asarray(own / own.sum(axis=1, keepdims=True), dtype=np.float64)
 
 
 def worth(n_by_game: Floats) -> Floats:
     """Independent pitches that the pitches of one game are worth, beyond what is expected of that game."""
     return np.asarray(n_by_game * (GAME_SAYS + 1) / (n_by_game + GAME_SAYS), dtype=np.float64)
-
-
-def leaning_interval(
-    share: Floats, looked: Floats, strength: float, expected_variance: Floats, *, level: float = LEVEL
-) -> Interval:
-    """Between which shares does the truth lie, where what is expected is itself open?
-
-    Args:
-        share: estimate that leans on the expected share with `strength` pitches.
-        looked: pitches counted (or what they are worth).
-        strength: what the leaning is worth, in pitches.
-        expected_variance: variance of the expected share.
-        level: coverage of the interval, 0-1.
-    """
-    own = share * (1 - share) / (strength + looked + 1)
-    return beta_of_moments(share, own + (strength / (strength + looked)) ** 2 * expected_variance, level=level)
 
 
 def surprise(k: Floats, n: Floats, expected: Floats) -> Floats:

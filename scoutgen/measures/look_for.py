@@ -6,8 +6,8 @@ import numpy as np
 import pandas as pd
 
 from scoutgen.measures.counts import COUNT_GROUPS, COUNTS
-from scoutgen.measures.intervals import LEVEL
-from scoutgen.measures.leaning import leaning_interval, leaning_strength
+from scoutgen.measures.intervals import LEVEL, beta_of_moments
+from scoutgen.measures.leaning import lean
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.sureness import SurenessLimits, sureness
 
@@ -63,11 +63,12 @@ def put_away(
     two_strikes = np.tile([count in COUNT_GROUPS["two strikes"] for count in COUNTS], 2) * learned.visits
     two_strikes /= two_strikes.sum(axis=1, keepdims=True)
     expected = np.einsum("pe,pek->pk", two_strikes, learned.share)
-    strength = leaning_strength(k.astype(np.float64), expected)
+    leaned = lean(k.astype(np.float64), expected)
     who, pitch = np.nonzero(learned.thrown & (n > 0)[:, None])
-    hits, total = strength * expected[who, pitch] + k[who, pitch], strength + n[who]
+    share = leaned.share[who, pitch]
     open_ = np.einsum("pe,pkef,pf->pk", two_strikes, learned.lasting, two_strikes, optimize=True)
-    low, high = leaning_interval(hits / total, n[who], strength, open_[who, pitch], level=level)
+    variance = leaned.variance[who, pitch] + leaned.pull[who] ** 2 * open_[who, pitch]
+    low, high = beta_of_moments(share, variance, level=level)
     return pd.DataFrame(
         {
             "team": tables.players["team"].array.take(who),
@@ -76,7 +77,7 @@ def put_away(
             "k": k[who, pitch],
             "n": n[who],
             "expected": expected[who, pitch],
-            "share": hits / total,
+            "share": share,
             "low": low,
             "high": high,
         }

@@ -7,8 +7,8 @@ import numpy as np
 import pandas as pd
 
 from scoutgen.measures.counts import COUNTS
-from scoutgen.measures.intervals import LEVEL, Floats
-from scoutgen.measures.leaning import can_tell, leaning_interval, leaning_strength, surprise, worth
+from scoutgen.measures.intervals import LEVEL, Floats, beta_of_moments
+from scoutgen.measures.leaning import can_tell, lean, surprise, worth
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_tables import Codes, sum_by_player
 
@@ -76,12 +76,12 @@ def sequence(
     n, looked, last = counted.sum(axis=1), looked_all[who, after, became], last_all[who, after, became]
     foreseen /= np.maximum(n, 1.0)[:, None]
     told_k = counted * (looked / np.maximum(n, 1.0))[:, None]
-    strength = leaning_strength(told_k, foreseen)
+    leaned = lean(told_k, foreseen)
     unit_at, pitch = np.nonzero(learned.thrown[who])
-    hits = strength * foreseen[unit_at, pitch] + told_k[unit_at, pitch]
-    total = strength + looked[unit_at]
+    share = leaned.share[unit_at, pitch]
     open_ = np.einsum("pe,pkef,pf->pk", learned.visits, learned.lasting, learned.visits, optimize=True)
-    low, high = leaning_interval(hits / total, looked[unit_at], strength, open_[who[unit_at], pitch], level=level)
+    variance = leaned.variance[unit_at, pitch] + leaned.pull[unit_at] ** 2 * open_[who[unit_at], pitch]
+    low, high = beta_of_moments(share, variance, level=level)
     enough = n[unit_at] >= _ENOUGH
     tried, of = unit_at[enough], pitch[enough]
     told = np.zeros(len(unit_at), dtype=bool)
@@ -97,7 +97,7 @@ def sequence(
             "k": counted[unit_at, pitch].astype(np.int64),
             "n": n[unit_at].astype(np.int64),
             "expected": foreseen[unit_at, pitch],
-            "share": hits / total,
+            "share": share,
             "low": low,
             "high": high,
             "games": games_all[who, after, became].astype(np.int64)[unit_at],

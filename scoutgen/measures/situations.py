@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from scoutgen.measures.counts import BASES_SITUATIONS, COUNTS, SIDES, bases_index, bases_members
 from scoutgen.measures.intervals import LEVEL, Floats
-from scoutgen.measures.leaning import GAME_SAYS, leaning_strength, worth
+from scoutgen.measures.leaning import GAME_SAYS, lean, worth
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_centre import CELLS
 from scoutgen.measures.mix_tables import sum_by_player
@@ -116,15 +116,14 @@ def situation_usage(
     tables = mix.tables
     shape, words = found.k.shape, len(tables.vocabulary)
     told = found.k * (found.worth / np.maximum(found.n, 1.0))[..., None]
-    strength = leaning_strength(told[:, 0].reshape(-1, words), found.expected[:, 0].reshape(-1, words))
+    leaned = lean(told.reshape(-1, words), found.expected.reshape(-1, words))
+    moved, open_ = leaned.share.reshape(shape), leaned.variance.reshape(shape)
     weights = _SIDE_CELLS[None, :, None] * (found.cells + _USUAL_COUNTS * mix.visits[:, None])[:, None]
     weights /= weights.sum(axis=3, keepdims=True)
     flat = weights.reshape(len(weights), len(BATS) * len(labels), CELLS)
     counts_alone = (flat @ mix.share).reshape(shape)
-    moved = (strength * found.expected + told) / (strength + found.worth)[..., None]
     share = counts_alone * np.where(found.expected > 0, moved / np.where(found.expected > 0, found.expected, 1.0), 1.0)
     share /= share.sum(axis=3, keepdims=True)
-    own = share * (1 - share) / (strength + found.worth + 1)[..., None]
     a_game = found.n / np.maximum(tables.players["games"].to_numpy(), 1)[:, None, None]
     once = share * (1 - share) / (GAME_SAYS + 1)
     rows = (len(share), len(BATS) * len(labels), words)
@@ -133,7 +132,7 @@ def situation_usage(
         share.reshape(rows),
         flat,
         1 + a_game.reshape(rows[:2]),
-        own=own.reshape(rows),
+        own=open_.reshape(rows),
         once=once.reshape(rows),
         level=level,
     )
