@@ -15,7 +15,7 @@ GAME_SAYS: Final = 40.0
 #: half of the units lean by less than a hundred pitches. That counts for as much as this many units.
 STRENGTHS: Final[Floats] = np.array([6.0, 15.0, 40.0, 100.0, 250.0, 600.0, 1500.0, 4000.0])
 _PRIOR: Final[Floats] = STRENGTHS * 100.0 / (STRENGTHS + 100.0) ** 2
-_PRIOR_UNITS: Final = 10.0
+_PRIOR_UNITS: Final = 5.0
 
 _LEARN_FROM: Final = 600
 _ROUNDS: Final = 30

@@ -24,14 +24,14 @@ def expected(units: int) -> np.ndarray:
 def test_one_units_estimate_is_bayes_rule_over_scipys_likelihoods() -> None:
     k = np.array([[40.0, 3.0, 7.0]])
     found = lean(k, expected(1))
-    # With one unit the overall weights settle where prior and unit agree: EM on eleven "units" by hand.
+    # With one unit the overall weights settle where prior and unit agree: EM on six "units" by hand.
     likelihood = np.array([stats.dirichlet_multinomial.pmf([40, 3, 7], MEAN * s, 50) for s in STRENGTHS])
     prior = STRENGTHS / (STRENGTHS + 100) ** 2
     prior = prior / prior.sum()
     overall = prior
     for _ in range(30):
         own = overall * likelihood / (overall * likelihood).sum()
-        overall = (10 * prior + own) / 11
+        overall = (5 * prior + own) / 6
     own = overall * likelihood / (overall * likelihood).sum()
     by_hand = sum(w * (s * MEAN + k[0]) / (s + 50) for w, s in zip(own, STRENGTHS, strict=True))
     np.testing.assert_allclose(found.share[0], by_hand, atol=1e-9)
@@ -48,7 +48,8 @@ def test_units_lean_about_as_much_as_they_should(strength: float) -> None:
     error, least = (np.sqrt(((share - shares) ** 2).mean()) for share in (found.share, best))
     assert error < least + 0.0033
     covered = np.abs(found.share - shares) <= 1.645 * np.sqrt(found.variance)
-    assert 0.85 <= covered.mean() <= 0.95
+    # That a unit may be the odd one out keeps intervals wide where in truth none is.
+    assert 0.85 <= covered.mean() <= (0.95 if strength < 1000 else 1.0)
 
 
 def test_one_real_departure_is_not_shrunk_away_because_nobody_else_departs() -> None:
