@@ -10,6 +10,7 @@ from scoutgen.measures.counts import COUNTS
 from scoutgen.measures.intervals import LEVEL, Floats, beta_of_moments
 from scoutgen.measures.leaning import can_tell, lean, surprise, worth
 from scoutgen.measures.mix import Mix, learn_mix
+from scoutgen.measures.mix_centre import CELLS
 from scoutgen.measures.mix_tables import Codes, sum_by_player
 
 #: What became of the pitch before, as the page says it, by how it was charted. A foul tip is a strike caught.
@@ -64,7 +65,8 @@ def sequence(
     order = np.argsort(key, kind="stable")
     found, starts = np.unique(key[order], return_index=True)
     if len(found):
-        expected[found] = np.add.reduceat(learned.by_outing[outing[order], cell[order]], starts, axis=0)
+        at_game = learned.by_outing.reshape(-1, words).take((outing * CELLS + cell)[order], axis=0)
+        expected[found] = np.add.reduceat(at_game, starts, axis=0)
     expected_totals = _with_any(expected.reshape(players, words, kinds, words))
     looked_all = sum_by_player(worth(n_game), tables.outing_player, players)
     games_all = sum_by_player((n_game > 0).astype(np.float64), tables.outing_player, players)
