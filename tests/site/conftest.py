@@ -1,7 +1,7 @@
 """A project whose pages are a made-up book, through the one seam where the site asks the rooms before it."""
 
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -50,14 +50,15 @@ def build_book(project: Path, use_book: Callable[[Book | Exception], None]) -> B
 
 
 @pytest.fixture(scope="session")
-def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The made-up book as a finished site, built once."""
     folder = tmp_path_factory.mktemp("sample")
     (folder / "content/pages").mkdir(parents=True)
     (folder / "content/pages/phones.md").write_text("# Phones\n\nNo phones in the dugout: print the cards.\n")
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(plugin, "read_book", lambda *_, **__: sample_book.edition_book())
-        yield build_site(folder, as_of=AS_OF).out
+        built = build_site(folder, as_of=AS_OF)
+    return built.out
 
 
 @pytest.fixture(scope="session")

@@ -97,6 +97,8 @@ def _shape(page: str) -> list[str]:
     Drawings are left out, since their texts differ in width, and the menu, since it differs by page.
     """
     page = re.sub(r"<svg width.*?</svg>", "", page[page.index("<article") :], flags=re.DOTALL)
+    # A column of long cells is marked as such; the texts differ in length.
+    page = page.replace(' class="txt"', "")
     shape = []
     for tag, rest in re.findall(r'<([a-zA-Z][a-z0-9]*)((?:"[^"]*"|[^>"])*)>', page):
         names = re.findall(r"([a-z-]+)=", re.sub(r'"[^"]*"', "", rest))
