@@ -104,3 +104,8 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
         terminalreporter.section("NOT RUN ON THIS MACHINE", sep="!", red=True, bold=True)
         for line in dict.fromkeys(NOT_RUN):
             terminalreporter.write_line(f"  {line}")
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """`--accept`: take the pages as they are now for the snapshots."""
+    parser.addoption("--accept", action="store_true", help="rewrite tests/snapshots from the pages as they are now")

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from scoutgen.measures.counts import BASES_SITUATIONS, COUNT_GROUPS, COUNTS, TIMES_THROUGH
 from scoutgen.pages.claims import Claim, claims
-from scoutgen.pages.rows import Rows
+from scoutgen.pages.rows import Row, Rows
 from scoutgen.records.program import Thresholds
 
 SIDE_WORDS = {"L": "left-handed hitters", "R": "right-handed hitters"}
@@ -38,6 +38,7 @@ class Situation:
         n: pitches charted in it.
         cells: one claim a pitch of `UsageSide.pitches`.
         best, second: the claims of the likeliest pitches; None where nothing was charted or none was looked for.
+        clear: the data can tell the two apart.
     """
 
     label: str
@@ -45,6 +46,7 @@ class Situation:
     cells: tuple[Claim, ...]
     best: Claim | None
     second: Claim | None = None
+    clear: bool = False
 
 
 @dataclass(frozen=True)
@@ -90,7 +92,7 @@ def usage_side(
     ever = {r["pitch"] for r in usage if r["bats"] == r["count"] == "all" and r["k"]}
     pitches = tuple(r["pitch"] for r in whole if r["pitch"] in ever)
     by_count = _situations(mine, "count", pitches, limits)
-    likeliest = {r["count"]: (r["pitch"], r["second"]) for r in look_for if r["bats"] == side}
+    likeliest = {r["count"]: r for r in look_for if r["bats"] == side}
     by_bases = _situations([r for r in bases if r["bats"] == side], "bases", pitches, limits)
     by_time = _situations([r for r in times_through if r["bats"] == side], "times", pitches, limits)
     return UsageSide(
@@ -118,12 +120,13 @@ def _situations(rows: Rows, split: str, pitches: Iterable[str], limits: Threshol
 
 
 def _rows(
-    by_situation: Mapping[str, tuple[Claim, ...]], labels: Mapping[str, str], likeliest: Mapping[str, tuple[str, str]]
+    by_situation: Mapping[str, tuple[Claim, ...]], labels: Mapping[str, str], likeliest: Mapping[str, Row]
 ) -> tuple[Situation, ...]:
     rows = []
     for key, label in labels.items():
         cells = {c.what: c for c in by_situation.get(key, ()) if c.n}
-        best, second = likeliest.get(key, ("", ""))
+        look = likeliest.get(key, {})
+        best, second = cells.get(look.get("pitch", "")), cells.get(look.get("second", ""))
         n = max((c.n for c in cells.values()), default=0)
-        rows.append(Situation(label, n, tuple(cells.values()), cells.get(best), cells.get(second)))
+        rows.append(Situation(label, n, tuple(cells.values()), best, second, look.get("ahead_of_second", False)))
     return tuple(rows)
