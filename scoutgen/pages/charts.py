@@ -20,6 +20,8 @@ INK = "#000"
 FAINT = "#888"
 # A phone of 360 px leaves 328 px between the margins.
 WIDTH = 300
+# Text is measured here with one font and shown in another: a wider one must not run out of the picture.
+PADDING = {"left": 20, "right": 6, "top": 2, "bottom": 2}
 # Grids side by side in a drawing of places.
 ACROSS = 3
 
@@ -78,14 +80,14 @@ def location_grid(cells: pd.DataFrame, *, title: str, description: str) -> Chart
 @cache
 def _strip() -> Mapping[str, Any]:
     base = alt.Chart(alt.NamedData("readings"))
-    x = alt.X("seconds:Q", title="seconds", scale=alt.Scale(zero=False, nice=True), axis=alt.Axis(tickCount=6))
+    x = alt.X("seconds:Q", title="seconds", scale=alt.Scale(zero=False, nice=True), axis=alt.Axis(tickCount=6, labelFlush=False))
     y = alt.Y("label:N", title=None, sort=None)
     shape = alt.Scale(domain=["watch", "frames"], range=["circle", "triangle-up"])
     marks = base.mark_point(filled=False, stroke=INK, size=60, opacity=0.75, strokeWidth=1.5).encode(
         x=x, y=y, shape=alt.Shape("method:N", scale=shape, legend=None)
     )
     medians = base.mark_tick(color=INK, thickness=2.5, size=26).encode(x=alt.X("median(seconds):Q"), y=y)
-    return _spec(alt.layer(marks, medians).properties(width=WIDTH - 130, height=alt.Step(34)))
+    return _spec(alt.layer(marks, medians).properties(width=WIDTH - 145, height=alt.Step(34)))
 
 
 @cache
@@ -106,7 +108,7 @@ def _grids(rows: int) -> Mapping[str, Any]:
 def _spec(chart: alt.LayerChart | alt.FacetChart) -> Mapping[str, Any]:
     axis = alt.AxisConfig(grid=False, labelFontSize=12, titleFontSize=12, titleFontWeight="normal", labelLimit=120)
     config = alt.Config(
-        axis=axis, background="transparent", font="sans-serif", padding=2, view=alt.ViewConfig(stroke=None)
+        axis=axis, background="transparent", font="sans-serif", padding=PADDING, view=alt.ViewConfig(stroke=None)
     )
     return {**chart.to_dict(), "config": config.to_dict()}
 

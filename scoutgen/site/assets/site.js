@@ -82,18 +82,4 @@
       set: function (text) { own.set.call(query, text) }
     });
   }
-
-  // Parts that open on a tap are all open on paper.
-  addEventListener("beforeprint", function () {
-    document.querySelectorAll("details.fold:not([open])").forEach(function (part) {
-      part.open = true;
-      part.dataset.closeAfterPrint = "yes";
-    });
-  });
-  addEventListener("afterprint", function () {
-    document.querySelectorAll("details[data-close-after-print]").forEach(function (part) {
-      part.open = false;
-      delete part.dataset.closeAfterPrint;
-    });
-  });
 })();
