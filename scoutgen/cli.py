@@ -135,7 +135,14 @@ def serve(*, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool
 @main.command(epilog=_EXIT_CODES)
 @_project_option
 @click.option("--as-of", metavar="DATE", help="Check as of this day.  [default: today]")
-@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    show_default=True,
+    help="Lines to read, or a list for another program.",
+)
 @_with_exit_codes
 def check(*, project: Path, as_of: str | None, form: str) -> None:
     """Read everything and list every problem, without building."""
