@@ -53,9 +53,9 @@ def put_away(
     tables = learned.tables
     players, words = len(tables.players), len(tables.vocabulary)
     result, play = pitches["result"].astype("object"), pitches["play"].astype("object")
-    third_strike = (tables.row_count % 3 == 2) & result.isin(
-        ["called_strike", "swinging_strike", "foul_tip", "foul_bunt"]
-    ).to_numpy()
+    # -1, a count not charted, would leave a remainder of 2 as well.
+    two_before = (tables.row_count >= 0) & (tables.row_count % 3 == 2)
+    third_strike = two_before & result.isin(["called_strike", "swinging_strike", "foul_tip", "foul_bunt"]).to_numpy()
     ended = (third_strike | (play == "strikeout").to_numpy()) & (tables.row_outing >= 0)
     owner = tables.outing_player[tables.row_outing[ended]]
     k = np.bincount(owner * words + tables.row_pitch[ended], minlength=players * words).reshape(players, words)

@@ -86,7 +86,7 @@ def build_site(
         )
 
 
-def serve_site(project: Path, *, address: str = "127.0.0.1:8000", **options: Any) -> None:  # noqa: ANN401
+def serve_site(project: Path, *, address: str = "127.0.0.1:8000", **options: Any) -> None:  # noqa: ANN401 - as build_site
     """Serve a project's site and rebuild it whenever its input changes, until interrupted.
 
     Args:
@@ -133,7 +133,7 @@ def _quiet_theme() -> Iterator[None]:
             os.environ["NO_MKDOCS_2_WARNING"] = before
 
 
-def _settings(project: Path, out: Path | None, **options: Any) -> dict[str, Any]:  # noqa: ANN401
+def _settings(project: Path, out: Path | None, **options: Any) -> dict[str, Any]:  # noqa: ANN401 - MkDocs' own
     """Keyword arguments for MkDocs' load_config: the project's mkdocs.yml with the options of this call on top."""
     from mkdocs.utils.yaml import yaml_load  # noqa: PLC0415
 

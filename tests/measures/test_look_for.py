@@ -82,3 +82,11 @@ def test_a_put_away_pitch_stands_out_from_his_two_strike_pitches(pitches: pd.Dat
 def test_a_third_strike_without_a_play_charted_is_one_too(pitches: pd.DataFrame) -> None:
     bare = pitches.assign(play=pd.Categorical([None] * len(pitches)))
     pd.testing.assert_frame_equal(put_away(bare)[["k", "n"]], put_away(pitches)[["k", "n"]])
+
+
+def test_a_strike_whose_count_was_not_charted_ended_nothing(pitches: pd.DataFrame) -> None:
+    blank = pitches["play"].ne("strikeout").to_numpy()
+    unknown = pitches.copy()
+    unknown.loc[blank, ["balls", "strikes"]] = pd.NA
+    assert unknown.loc[blank, "result"].eq("called_strike").any()
+    assert put_away(unknown)["k"].sum() == (~blank).sum()
