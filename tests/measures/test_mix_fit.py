@@ -5,7 +5,7 @@ import pytest
 from scipy import linalg, optimize, special, stats
 
 from scoutgen.measures.mix_centre import CELLS, Scales, kernel, league_log_shares
-from scoutgen.measures.mix_fit import AGEING, Fit, fit_mix, softmax
+from scoutgen.measures.mix_fit import AGEING, USUAL_SPREAD, Fit, fit_mix, softmax
 
 
 def counted(seed: int = 5, games: int = 4, pitches: int = 3) -> np.ndarray:
@@ -115,7 +115,7 @@ def test_players_do_not_disturb_each_other() -> None:
         league,
         kernel(Scales()),
     )
-    alone = fitted(second, kernel(Scales()), spread=0.45)
+    alone = fitted(second, kernel(Scales()), spread=USUAL_SPREAD)
     np.testing.assert_allclose(softmax(both.centre[1]), softmax(alone.centre[0]), atol=0.002)
     np.testing.assert_allclose(both.spread[1], alone.spread[0], rtol=0.01)
 
