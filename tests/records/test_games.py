@@ -11,8 +11,10 @@ Read = Callable[..., Season]
 
 def test_a_day_after_the_build_names_the_way_out(complaints: Complaints) -> None:
     assert complaints({"data/games.csv": "game,date,source\ng1,2026-04-02,video\ng2,2026-04-01,video\n"}) == [
-        ("data/games.csv:2: date: 2026-04-02 is after the day of this build, 2026-04-01; correct the date, "
-        "or build with --as-of 2026-04-02 or later")
+        (
+            "data/games.csv:2: date: 2026-04-02 is after the day of this build, 2026-04-01; correct the date, "
+            "or build with --as-of 2026-04-02 or later"
+        )
     ]
 
 
