@@ -80,7 +80,12 @@ def location_grid(cells: pd.DataFrame, *, title: str, description: str) -> Chart
 @cache
 def _strip() -> Mapping[str, Any]:
     base = alt.Chart(alt.NamedData("readings"))
-    x = alt.X("seconds:Q", title="seconds", scale=alt.Scale(zero=False, nice=True), axis=alt.Axis(tickCount=6, labelFlush=False))
+    x = alt.X(
+        "seconds:Q",
+        title="seconds",
+        scale=alt.Scale(zero=False, nice=True),
+        axis=alt.Axis(tickCount=6, labelFlush=False),
+    )
     y = alt.Y("label:N", title=None, sort=None)
     shape = alt.Scale(domain=["watch", "frames"], range=["circle", "triangle-up"])
     marks = base.mark_point(filled=False, stroke=INK, size=60, opacity=0.75, strokeWidth=1.5).encode(

@@ -6,6 +6,7 @@ from datetime import date
 from scoutgen.measures.freshness import SOURCES
 from scoutgen.pages.notes import SOURCE_WORDS
 from scoutgen.pages.rows import Rows
+from scoutgen.records.program import Thresholds
 
 
 @dataclass(frozen=True)
@@ -14,6 +15,7 @@ class Freshness:
 
     Attributes:
         games, pitches, readings: how much; readings are times, holds, throws, looks at habits and at positions.
+        few: fewer games than the program's `few_games`.
         last_seen: the latest game's day; None where no game has a date.
         days: days between then and the day the site is made for.
         stale: longer ago than the program's `stale_days`.
@@ -22,6 +24,7 @@ class Freshness:
     """
 
     games: int
+    few: bool
     pitches: int
     readings: int
     last_seen: date | None
@@ -31,13 +34,13 @@ class Freshness:
     charted_by: str
 
 
-def freshness(rows: Rows, *, as_of: date, stale_days: int) -> Freshness | None:
+def freshness(rows: Rows, *, as_of: date, limits: Thresholds) -> Freshness | None:
     """The one row of a man's or a team's freshness; None where he was never charted.
 
     Args:
         rows: his rows of `player_freshness`, or the team's of `team_freshness`: one or none.
         as_of: the day the site is made for.
-        stale_days: last seen longer ago than this is old.
+        limits: how long ago is old, how few games are few.
     """
     if not rows:
         return None
@@ -47,11 +50,12 @@ def freshness(rows: Rows, *, as_of: date, stale_days: int) -> Freshness | None:
     sources = [f"{SOURCE_WORDS[s]} {row[s]}" for s in SOURCES if row[s]]
     return Freshness(
         games=row["games"],
+        few=row["games"] < limits.few_games,
         pitches=row["pitches"],
         readings=row["readings"],
         last_seen=last,
         days=days,
-        stale=days is not None and days > stale_days,
+        stale=days is not None and days > limits.stale_days,
         sources=", ".join(sources),
         charted_by=row["charted_by"],
     )

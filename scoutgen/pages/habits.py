@@ -120,9 +120,9 @@ def habits(
 _ROLLED_UP = ("all", "on", "scoring")
 
 
-def doors(found: tuple[Habit, ...]) -> tuple[Habit, ...]:
-    """Habits that open something and were seen at least once, the surest first."""
-    open_ones = [h for h in found if h.kind.opens and h.claim.k]
+def doors(found: tuple[Habit, ...], limits: Thresholds) -> tuple[Habit, ...]:
+    """Habits that open something, seen in enough looks to show it, the surest first."""
+    open_ones = [h for h in found if h.kind.opens and h.claim.k and h.claim.n >= limits.few_looks]
     return tuple(sorted(open_ones, key=lambda h: (-(h.claim.low or 0.0), h.name, h.kind.key)))
 
 

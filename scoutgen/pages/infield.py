@@ -56,7 +56,7 @@ def infield_page(
         title=f"{team.name} infield",
         team_name=team.name,
         team_address=team_address(team),
-        fresh=freshness(findings.of_team("team_fresh", team.key), as_of=season.as_of, stale_days=limits.stale_days),
+        fresh=freshness(findings.of_team("team_fresh", team.key), as_of=season.as_of, limits=limits),
         corners=off_bag(findings.of_team("off_bag", team.key), team),
         sides=tuple(sides),
         habits=tuple(h for h in fielders if h.kind.page == "infield"),

@@ -77,11 +77,11 @@ def opponent_page(
         title=team.name,
         team=team,
         infield_address=infield_address(team),
-        fresh=freshness(findings.of_team("team_fresh", team.key), as_of=season.as_of, stale_days=limits.stale_days),
+        fresh=freshness(findings.of_team("team_fresh", team.key), as_of=season.as_of, limits=limits),
         staff=tuple(staff_line(p, findings, season) for p in staff),
         catchers=tuple(catcher_line(p, findings, season) for p in people if p.catches),
         others=tuple(p for p in people if not p.pitches and not p.catches),
-        doors=doors(found),
+        doors=doors(found, limits),
         tendencies=notes(tendencies, edition=edition, as_of=season.as_of),
         park=team.park,
         series=series,
@@ -108,7 +108,7 @@ def staff_line(person: Person, findings: Findings, season: Season) -> StaffLine:
     return StaffLine(
         person=person,
         summary=(entry.summary or "") if entry else "",
-        fresh=freshness(findings.of("fresh", *who), as_of=season.as_of, stale_days=limits.stale_days),
+        fresh=freshness(findings.of("fresh", *who), as_of=season.as_of, limits=limits),
         first_pitch=tuple((side, best.get((side, "first pitch"))) for side in ("L", "R")),
         two_strikes=tuple((side, best.get((side, "two strikes"))) for side in ("L", "R")),
         stretch=to_go_by(clocks([r for r in plate if r["style"] == "stretch"], "{style}")),
@@ -124,7 +124,7 @@ def catcher_line(person: Person, findings: Findings, season: Season) -> CatcherL
     found = habits(findings.of("habits", *who), findings.of("feet", *who), season.habit_kinds, person.team, limits)
     return CatcherLine(
         person=person,
-        fresh=freshness(findings.of("fresh", *who), as_of=season.as_of, stale_days=limits.stale_days),
+        fresh=freshness(findings.of("fresh", *who), as_of=season.as_of, limits=limits),
         pop=to_go_by(clocks(pops, "pop to second")),
-        doors=doors(found),
+        doors=doors(found, limits),
     )

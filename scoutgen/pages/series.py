@@ -118,7 +118,7 @@ def _page(
         infield_address=infield_address(team) if team else "",
         games=tuple(_game(p, mine, findings, season) for p in series.probables) if series else (),
         catcher=catcher_line(catcher, findings, season) if catcher else None,
-        doors=doors(found),
+        doors=doors(found, season.program.thresholds),
         corners=corners,
         lineup=tuple(mine.get(key, key) for key in series.lineup) if series else (),
         plan=tuple(line for line in series.plan if edition in line.editions) if series else (),

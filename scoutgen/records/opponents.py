@@ -67,7 +67,7 @@ class Observation(Record):
 
 
 def _graded_now(value: Any) -> Any:  # noqa: ANN401 - whatever the file holds
-    """`fastball: 55` is a grade for now."""
+    """`fastball: 55` is a present grade."""
     return {"now": value} if isinstance(value, str) else value
 
 

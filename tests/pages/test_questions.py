@@ -94,7 +94,9 @@ def test_what_to_change_the_second_time_through(demo_pages: dict[str, Page]) -> 
 def test_where_the_corners_stand_with_a_runner_on_third(demo_pages: dict[str, Page]) -> None:
     text = plain(demo_pages["teams/harbor/infield"].markdown)
     corners = text.split("## Corners with a runner on")[1].split("\n## ")[0]
-    assert re.search(r"\| Third base, Mateo Quiroga-Lamb \| third \| 2\d ft", corners)
+    assert re.search(
+        r"Third base, runner on third: 2\d ft off – Mateo Quiroga-Lamb; \d+ to \d+ ft in \d+ looks", corners
+    )
 
 
 def test_a_switch_hitter_a_two_way_player_and_two_of_one_name_have_pages(demo_pages: dict[str, Page]) -> None:
