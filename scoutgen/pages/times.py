@@ -50,9 +50,8 @@ RUNNER_WORDS = {
     "123": "bases loaded",
 }
 METHOD_WORDS = {"watch": "watch", "frames": "frames"}
-# What readings of these men are expected to be by; norms are common practice, from memory, and editable nowhere
-# because they are words of comparison only: 1.3 s or less holds most runners, 1.5 s or more gives up many
-# (Kansas City Star, 26 March 2014).
+# Words of comparison only: 1.3 s or less holds most runners, 1.5 s or more gives up many
+# (Kansas City Star, 26 March 2014, on the stopwatch and the stolen base).
 QUICK_S, SLOW_S = 1.30, 1.50
 EXACT_BASES = ("empty", "1", "2", "3", "12", "13", "23", "123")
 # Fewer readings than this are no picture of a spread.

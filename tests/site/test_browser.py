@@ -259,9 +259,11 @@ def test_paper_shows_both_sides_whole_tables_and_no_chrome(browser: Browser, bas
     texts = [sheet.extract_text() for sheet in paper.pages]
     assert all(text.strip() for text in texts), "no blank sheet"
     whole = " ".join(" ".join(texts).split())
-    for words in ("Left-handed hitters", "Right-handed hitters", "First pitch, righties", "Numbers behind the page"):
+    for words in ("Left-handed hitters", "Right-handed hitters", "First pitch, righties"):
         assert words in whole
-    assert whole.count("0-11") == 4, "the last cell of the last column of all four tables"
+    # Parts that open on a tap are numbers behind the page; they would cost more sheets than they are read.
+    assert "Numbers behind the page" not in whole
+    assert whole.count("0-11") == 2, "the last cell of the last column of both tables"
     for chrome in ("Tonight", "Search", "Lefties"):
         assert chrome not in whole
     # A sheet of Letter between its margins.
