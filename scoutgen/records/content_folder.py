@@ -1,5 +1,6 @@
 """Does anything stand in content/ that nobody reads, most likely under a wrong name?"""
 
+import os
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -18,10 +19,23 @@ def stray_content(root: Path) -> list[Problem]:
     missing from the site without a word; anything else is a warning.
     """
     content = root / "content"
-    problems = [_stray(path, root, CONTENT) for path in _strays(content, lambda path: path.name in CONTENT)]
+    problems = _wrong_kinds(root, root, ("content",)) + _wrong_kinds(content, root, CONTENT)
+    problems += [_stray(path, root, CONTENT) for path in _strays(content, lambda path: path.name in CONTENT)]
     teams = content / "opponents"
     for team in sorted(teams.iterdir()) if teams.is_dir() else ():
+        problems += _wrong_kinds(team, root, TEAM)
         problems += [_stray(path, root, TEAM) for path in _strays(team, lambda path: path.name in TEAM)]
+    return problems
+
+
+def _wrong_kinds(folder: Path, root: Path, known: tuple[str, ...]) -> list[Problem]:
+    """What bears a name that is read but is a file for a folder, or a link to nothing: it would be passed over."""
+    problems = []
+    for path in (folder / name for name in known):
+        is_file = path.suffix == ".yml"
+        if os.path.lexists(path) and not (path.exists() if is_file else path.is_dir()):
+            what = "a link to nothing; copy the file itself here" if is_file else "not a folder; one is meant here"
+            problems.append(Problem(relative(path, root), 0, "", f"is {what}"))
     return problems
 
 

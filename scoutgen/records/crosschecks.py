@@ -159,7 +159,6 @@ def check_twice(rows: Rows) -> None:
     full: Mask = ~rows.bad
     for name in FULLY_CHARTED[rows.table]:
         full = full & frame[name].notna().to_numpy(bool)
-    full = full & ~_may_repeat(rows)
     places = np.flatnonzero(full)
     if len(places) < 2:
         return
@@ -176,8 +175,10 @@ def check_twice(rows: Rows) -> None:
     group = part.groupby(names, dropna=False, sort=False).ngroup().to_numpy()
     number = dict(zip(alike.tolist(), group.tolist(), strict=True))
     first = {n: place for place, n in reversed(number.items())}
+    file, repeats = frame["file"].cat.codes.to_numpy(), _may_repeat(rows)
     where = np.zeros(len(frame), bool)
-    where[again] = True
+    # What may repeat does so in one file; the same again in another file is a copy like all else.
+    where[[row for row in again.tolist() if not repeats[row] or file[row] != file[first[number[row]]]]] = True
 
     def text(row: int) -> str:
         other = rows.place(first[number[row]], row)

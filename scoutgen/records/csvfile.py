@@ -24,6 +24,8 @@ Codes = npt.NDArray[np.int32]
 # Small enough to stay in the processor's cache: larger chunks are three times slower.
 CHUNK_ROWS = 1_000
 ABSENT = -1
+# A file with more rows that cannot be taken apart has one fault, and telling it of each row would fill the memory.
+MOST_BROKEN_ROWS = 1_000
 
 
 class Texts(dict[str, int]):
@@ -45,7 +47,7 @@ class CodedTable:
         file: for every row the position of its file.
         line: for every row the line it begins in.
         problems: what was wrong with files and rows as such.
-        lame: files that lack a column they must have; their rows are checked but cannot be used.
+        lame: files that lack a column they must have, or have one twice; their rows are checked but cannot be used.
         unread: files of which nothing, or not everything, could be read.
     """
 
@@ -105,6 +107,7 @@ class _Reading:
     header: list[str] = field(default_factory=list)
     places: dict[str, int] = field(default_factory=dict)
     nameless: list[int] = field(default_factory=list)
+    broken: int = 0
 
     def say(self, line: int, text: str, *, column: str = "", unread: bool = False) -> None:
         self.table.problems.append(Problem(self.file.name, line, column, text))
@@ -142,7 +145,7 @@ class _Reading:
         found = read_header(self.header, list(self.table.texts), self.required)
         for column, text in found.problems:
             self.say(line, text, column=column, unread=found.hopeless)
-        if found.lacking:
+        if found.lacking or found.doubled:
             self.table.lame.add(self.number)
         self.places, self.nameless = found.places, found.nameless
         return not found.hopeless
@@ -181,7 +184,7 @@ class _Reading:
         for start, row in numbered_rows(stream, before):
             if isinstance(row, Trouble):
                 self.say(start, in_words(row, start, self.file.path))
-                if row.is_over or not self.header:
+                if row.is_over or not self.header or self.too_many_broken(start):
                     self.table.unread.add(self.number)
                     break
             elif len(row) == width:
@@ -192,7 +195,7 @@ class _Reading:
                     starts, rows = [], []
             elif any(map(str.strip, row)):
                 if not self.other_row(start, row):
-                    return
+                    break
                 width = len(self.header)
         if not self.header and self.number not in self.table.unread:
             self.say(0, "is empty; its first row must name the columns, e.g. " + ",".join(self.required), unread=True)
@@ -204,6 +207,14 @@ class _Reading:
         if not self.header:
             return self.take_header(row, start)
         self.say(start, _wrong_width(row, self.header))
+        return not self.too_many_broken(start)
+
+    def too_many_broken(self, start: int) -> bool:
+        """Count a row that cannot be taken apart; whether to give the file up."""
+        self.broken += 1
+        if self.broken < MOST_BROKEN_ROWS:
+            return False
+        self.say(start, f"{self.broken:,} rows were like this; nothing from here on was read", unread=True)
         return True
 
     def chunk(self, starts: list[int], rows: list[list[str]]) -> Chunk:

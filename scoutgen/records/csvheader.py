@@ -17,13 +17,15 @@ class Header:
         nameless: positions of columns without a name.
         problems: column and text.
         lacking: the columns that must be there and are not.
-        hopeless: the file is not separated by commas; reading on would only make noise.
+        doubled: some column stands twice, and nobody can say which is meant.
+        hopeless: the first row is no header of this table; reading on would only make noise.
     """
 
     places: dict[str, int] = field(default_factory=dict)
     nameless: list[int] = field(default_factory=list)
     problems: list[tuple[str, str]] = field(default_factory=list)
     lacking: list[str] = field(default_factory=list)
+    doubled: bool = False
     hopeless: bool = False
 
     def say(self, column: str, text: str) -> None:
@@ -41,12 +43,8 @@ def read_header(cells: Sequence[str], columns: Sequence[str], required: Sequence
     """
     header = Header()
     known = set(columns)
-    if not known.intersection(cells) and (separator := _other_separator(cells)):
-        header.say(
-            "",
-            f"the cells are separated by {separator}, not by commas; save the file again as CSV UTF-8 "
-            "(comma delimited), or replace the separators",
-        )
+    if not known.intersection(cells) and (why := _no_header(cells, columns, required)):
+        header.say("", why)
         header.hopeless = True
         return header
     unknown: list[str] = []
@@ -58,6 +56,7 @@ def read_header(cells: Sequence[str], columns: Sequence[str], required: Sequence
         elif name not in known:
             unknown.append(name)
         elif name in header.places:
+            header.doubled = True
             header.say(
                 name, f"stands twice in the header (columns {header.places[name] + 1} and {place + 1}); keep one"
             )
@@ -71,6 +70,24 @@ def read_header(cells: Sequence[str], columns: Sequence[str], required: Sequence
         missing = listed(map(quoted, header.lacking), "and")
         header.say("", f"the header lacks the {columns_} {missing}, which every row must fill")
     return header
+
+
+def _no_header(cells: Sequence[str], columns: Sequence[str], required: Sequence[str]) -> str:
+    """Why a row without a single column we know is no header; empty where its names are only misspelt."""
+    if any("\0" in cell for cell in cells):
+        return "holds NUL characters, as files saved as UTF-16 do; save the file again as CSV UTF-8 (comma delimited)"
+    if separator := _other_separator(cells):
+        return (
+            f"the cells are separated by {separator}, not by commas; save the file again as CSV UTF-8 "
+            "(comma delimited), or replace the separators"
+        )
+    if any(name.startswith(OWN_PREFIX) or nearest(name, columns) for name in cells if name):
+        return ""
+    first = quoted(next(filter(None, cells)))
+    return (
+        f"the first row begins with {first} and names no column of this table; it must name them, e.g. "
+        f"{','.join(required)}; take out any title above them"
+    )
 
 
 def _other_separator(cells: Sequence[str]) -> str:

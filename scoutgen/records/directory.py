@@ -106,7 +106,8 @@ class Directory:
     def _chart_only(self, team: str, text: str) -> Answer:
         key = key_of(text)
         first = self.made_up.setdefault(team, {}).setdefault(key, text)
-        if first != text and folded(first) != folded(text) and folded(text) != key:
+        # Where the roster could not be read, that is the problem, and not how its men are written.
+        if team not in self.unread and first != text and folded(first) != folded(text) and folded(text) != key:
             both = f"{quoted(text)} and {quoted(first)} on {self.teams[team].name}"
             hint = "write the man one way, or give the team a roster"
             return Answer(why_not=f"{both} would share the address {quoted(key)}; {hint}")

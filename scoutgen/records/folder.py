@@ -57,9 +57,13 @@ def table_files(root: Path, table: str) -> tuple[list[DataFile], list[Problem]]:
         )
     for path in paths:
         name = shown_path(path, root)
-        if path.name.startswith((".", "~")) or path.suffix.lower() in ("", ".md"):
+        if path.name.startswith((".", "~")) or path.suffix.lower() == ".md":
             continue
-        if path.suffix.lower() != ".csv":
+        if path.suffix.lower() != ".csv" and path.is_dir():
+            if any(inner.suffix.lower() == ".csv" for inner in _listing(path, root)[0]):
+                text = f"is a folder inside data/{table}, which is not read; move its files up into data/{table}"
+                problems.append(Problem(name, 0, "", text))
+        elif path.suffix.lower() != ".csv":
             problems.append(
                 Problem(name, 0, "", f"is not read: only .csv files are; {SAVE_AS}, or move it away", "warning")
             )
@@ -72,9 +76,11 @@ def table_files(root: Path, table: str) -> tuple[list[DataFile], list[Problem]]:
 
 def stray_files(root: Path, tables: Sequence[str]) -> list[Problem]:
     """CSV files under data/ that no table reads, most likely misnamed."""
-    if not (root / "data").is_dir():
-        return []
-    paths, problems = _listing(root / "data", root)
+    data = root / "data"
+    if not data.is_dir():
+        text = "is not a folder; the charts stand in a folder of this name"
+        return [Problem("data", 0, "", text)] if os.path.lexists(data) else []
+    paths, problems = _listing(data, root)
     for path in paths:
         stem = path.name if path.is_dir() else path.stem
         is_table = path.is_dir() and any(p.suffix.lower() == ".csv" for p in _listing(path, root)[0])

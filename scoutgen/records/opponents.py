@@ -23,6 +23,7 @@ from scoutgen.records.fields import (
     between,
     in_one_line,
     one_of,
+    slug,
     why_not_a_key,
 )
 from scoutgen.records.problems import Problem
@@ -230,7 +231,7 @@ def read_opponents(root: Path, as_of: date, own_key: str = "") -> tuple[Opponent
                 Problem(relative(folder, root), 0, "", "has our own team's key; our men stand in content/program.yml")
             )
             continue
-        team, found = _read_team(folder, root, as_of)
+        team, found = _read_team(folder, root, as_of, teams)
         problems += found
         if team is None:
             unread.add(folder.name)
@@ -240,13 +241,17 @@ def read_opponents(root: Path, as_of: date, own_key: str = "") -> tuple[Opponent
     return Opponents(teams, entries, frozenset(unread)), problems
 
 
-def _read_team(folder: Path, root: Path, as_of: date) -> tuple[Team | None, list[Problem]]:
+def _read_team(folder: Path, root: Path, as_of: date, others: Mapping[str, Team]) -> tuple[Team | None, list[Problem]]:
     path = folder / "team.yml"
     if not path.exists():
         return None, [Problem(relative(folder, root), 0, "", "has no team.yml; it names the team and its roster")]
     record, source, problems = read_record(path, root, TeamFile)
     if record is None or "roster" in source.left_out:
         return None, problems
+    for other in others.values():
+        if slug(other.name) == slug(record.name) != "":
+            text = f"'{record.name}' is the name of {other.key} too; charts that write the name could mean either"
+            problems.append(source.problem(("name",), f"{text}; tell them apart"))
     problems += roster_problems(record.roster, source)
     problems += late_observations(record.tendencies, ("tendencies",), source, as_of)
     team = Team(folder.name, record.name, False, True, record.park, record.tendencies, record.roster, source.file)

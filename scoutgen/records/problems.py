@@ -28,7 +28,9 @@ class Problem:
     def __str__(self) -> str:
         place = self.file if self.line == 0 else f"{self.file}:{self.line}"
         what = f"{self.column}: {self.text}" if self.column else self.text
-        return f"{place}: {what}" if self.severity == "error" else f"{place}: warning: {what}"
+        words = f"{place}: {what}" if self.severity == "error" else f"{place}: warning: {what}"
+        # A name that was allowed may still hold a character that no screen can show.
+        return words if words.isprintable() else "".join(c if c.isprintable() else f"U+{ord(c):04X}" for c in words)
 
 
 class ProblemsFoundError(Exception):

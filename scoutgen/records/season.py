@@ -84,6 +84,7 @@ def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Seas
         ProblemsFoundError: with every problem of every file, in the order of files and lines.
     """
     program, content = read_program(root)
+    program_errors = bool(content)
     opponents, found = read_opponents(root, as_of, program.key)
     content += found
     series, found = read_series(root, opponents, as_of)
@@ -100,7 +101,8 @@ def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Seas
         if program.key
         else {}
     )
-    directory = Directory({**own, **opponents.teams}, opponents.unread)
+    unread = opponents.unread | ({program.key} if program_errors and not program.roster else set())
+    directory = Directory({**own, **opponents.teams}, unread)
     games = read_games(root, as_of=as_of)
     tables = read_tables(root, program, kinds)
     warnings = [problem for problem in stray_files(root, TABLES) if problem.severity == "warning"]

@@ -113,6 +113,7 @@ def read_rows(root: Path, table: str, model: type[BaseModel], context: Mapping[s
     """
     checks = field_checks(model)
     files, problems = table_files(root, table)
+    unread = any(problem.severity == "error" for problem in problems)
     for later, earlier in same_files(files):
         text = f"holds exactly the same bytes as {earlier.name}; delete one of the two, or its rows would count twice"
         problems.append(Problem(later.name, 0, "", text))
@@ -120,8 +121,9 @@ def read_rows(root: Path, table: str, model: type[BaseModel], context: Mapping[s
     coded = read_csv_files(files, list(checks), [name for name, check in checks.items() if check.required])
     frame = pd.DataFrame(index=pd.RangeIndex(len(coded.line)))
     rows = Rows(
-        table, frame, np.zeros(len(coded.line), bool), problems + coded.problems, coded.files, bool(coded.unread)
-    )
+        table, frame, np.zeros(len(coded.line), bool), problems + coded.problems, coded.files,
+        unread or bool(coded.unread),
+    )  # fmt: skip
     # Lengths and files first: cells point at them when they are wrong.
     file = pd.Categorical.from_codes(coded.file, pd.Index(coded.files, dtype="object").astype("str"))
     frame["file"] = file

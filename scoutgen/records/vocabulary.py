@@ -30,6 +30,8 @@ DEFAULT_PITCHES: dict[str, tuple[str, ...]] = {
     "other": (),
 }
 LONGEST_CELL = 200
+# Nothing charted is older than video; a year before it is a slip of the finger.
+EARLIEST_YEAR = 1950
 _PLAIN = re.compile(r"[+-]?(\d{1,9}(\.\d{0,25})?|\.\d{1,25})", re.ASCII)
 
 
@@ -115,9 +117,12 @@ def _date(text: object) -> object:
         return text
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text, re.ASCII):
         try:
-            return date.fromisoformat(text)
+            day = date.fromisoformat(text)
         except ValueError:
             raise said(f"{quoted(text)} is not a day of the calendar") from None
+        if day.year < EARLIEST_YEAR:
+            raise said(f"{quoted(text)} is before {EARLIEST_YEAR}; correct the year")
+        return day
     raise said(f"{quoted(text)} is not a date; write year-month-day, {_date_hint(text)}")
 
 

@@ -44,3 +44,13 @@ def test_the_season_refuses_on_them(tmp_path: Path) -> None:
     with pytest.raises(ProblemsFoundError) as found:
         read_season(tmp_path, as_of=date(2026, 4, 9))
     assert [problem.file for problem in found.value.problems] == ["content/budget.xlsx", "content/program.yaml"]
+
+
+def test_a_file_for_a_folder_and_a_link_to_nothing_are_errors(tmp_path: Path) -> None:
+    write(tmp_path, {"content/series": "", "content/opponents/harbor/players": ""})
+    (tmp_path / "content" / "habits.yml").symlink_to("nowhere.yml")
+    assert said(stray_content(tmp_path)) == [
+        "content/habits.yml: is a link to nothing; copy the file itself here",
+        "content/opponents/harbor/players: is not a folder; one is meant here",
+        "content/series: is not a folder; one is meant here",
+    ]

@@ -92,6 +92,15 @@ def test_the_same_file_twice(complaints: Complaints) -> None:
     ]
 
 
+def test_a_foul_may_repeat_in_one_file_and_is_a_copy_in_another(complaints: Complaints) -> None:
+    header = "game,inning,half,pitcher,batter,balls,strikes,pitch,result\n"
+    foul = "g1,1,top,Ada,Bo,0,2,FB,foul\n"
+    files = {"data/pitches/a.csv": header + 2 * foul, "data/pitches/b.csv": header + 2 * foul + "\n"}
+    said = complaints(files)
+    assert [line.split(": ")[0] for line in said] == ["data/pitches/b.csv:2", "data/pitches/b.csv:3"]
+    assert all("is the same pitch as data/pitches/a.csv:2" in line for line in said)
+
+
 def test_two_equal_readings_of_a_watch_are_worth_a_look_and_no_more(complaints: Complaints) -> None:
     header = "game,inning,player,measure,outs,balls,strikes,seconds,method\n"
     full, thin = "g1,1,Ada,plate,0,1,1,1.3,watch\n", "g1,1,Ada,plate,,,,1.3,watch\n"

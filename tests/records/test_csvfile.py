@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from scoutgen.records.csvfile import ABSENT, CodedTable, read_csv_files
+from scoutgen.records.csvfile import ABSENT, MOST_BROKEN_ROWS, CodedTable, read_csv_files
 from scoutgen.records.folder import DataFile
 from scoutgen.records.plainlines import BLOCK_BYTES
 
@@ -182,6 +182,20 @@ def test_a_cell_under_no_name_is_an_error(read: Read) -> None:
             "game,wind,note\n",
             '0.csv:1: unknown column "wind"; known are game, date and note; a column of your own begins with x_',
         ),
+        (
+            "Harbor at Ridge,,\ngame,date,note\na,b,c\n",
+            (
+                '0.csv:1: the first row begins with "Harbor at Ridge" and names no column of this table; '
+                "it must name them, e.g. game; take out any title above them"
+            ),
+        ),
+        (
+            "game,date,note\n".encode("utf-16-le"),
+            (
+                "0.csv:1: holds NUL characters, as files saved as UTF-16 do; save the file again as CSV UTF-8 "
+                "(comma delimited)"
+            ),
+        ),
         ("game,date,date\n", "0.csv:1: date: stands twice in the header (columns 2 and 3); keep one"),
         ("date,note\na,b\n", '0.csv:1: the header lacks the column "game", which every row must fill'),
         (
@@ -204,6 +218,20 @@ def test_a_cell_under_no_name_is_an_error(read: Read) -> None:
 )
 def test_each_broken_file_gets_one_clear_answer(read: Read, text: str | bytes, words: str) -> None:
     assert said(read(text)) == [words]
+
+
+def test_a_file_broken_all_the_way_is_given_up(read: Read) -> None:
+    for row in ("a\n", '"a"b,c,d\n'):
+        table = read("game,date,note\na,b,c\n" + 3 * MOST_BROKEN_ROWS * row)
+        assert rows_of(table) == [("a", "b", "c")]
+        assert len(table.problems) == MOST_BROKEN_ROWS + 1
+        last = f"0.csv:{MOST_BROKEN_ROWS + 2}: 1,000 rows were like this; nothing from here on was read"
+        assert last in said(table)
+        assert table.unread == {0}
+
+
+def test_a_column_that_stands_twice_makes_the_rows_useless(read: Read) -> None:
+    assert read("game,date,date\na,b,c\n", "game,date\na,b\n").lame == {0}
 
 
 def test_reading_goes_on_after_a_row_that_is_wrong(read: Read) -> None:

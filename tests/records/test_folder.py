@@ -14,10 +14,28 @@ Write = Callable[..., Path]
 def test_the_files_of_a_table_in_order_of_their_names(write: Write) -> None:
     own = ["data/pitches.csv", "data/pitches/b.CSV", "data/pitches/a.csv"]
     names = [*own, "data/pitches/.hidden.csv", "data/pitches/~$a.csv"]
-    root = write(dict.fromkeys([*names, "data/pitches/deep/c.csv", "data/times.csv"], "x"))
+    root = write(dict.fromkeys([*names, "data/pitches/README.md", "data/pitches/clips/c.mp4", "data/times.csv"], "x"))
     files, problems = table_files(root, "pitches")
     assert [file.name for file in files] == ["data/pitches.csv", "data/pitches/a.csv", "data/pitches/b.CSV"]
     assert not problems
+
+
+def test_no_charts_are_passed_over_without_a_word(write: Write) -> None:
+    root = write(dict.fromkeys(["data/pitches/march/c.csv", "data/pitches/0306", "data/pitches/a.csv"], "x"))
+    files, problems = table_files(root, "pitches")
+    assert [file.name for file in files] == ["data/pitches/a.csv"]
+    assert [str(problem) for problem in problems] == [
+        (
+            "data/pitches/0306: warning: is not read: only .csv files are; "
+            "in the spreadsheet choose Save As and then CSV UTF-8 (comma delimited), or move it away"
+        ),
+        "data/pitches/march: is a folder inside data/pitches, which is not read; move its files up into data/pitches",
+    ]
+
+
+def test_data_is_a_folder(write: Write) -> None:
+    said = ["data: is not a folder; the charts stand in a folder of this name"]
+    assert [str(problem) for problem in stray_files(write({"data": "x"}), ["pitches"])] == said
 
 
 def test_only_files_with_rows_can_be_copies_of_each_other(write: Write) -> None:

@@ -207,3 +207,10 @@ def test_a_team_file_that_is_no_text_is_one_problem(tmp_path: Path, bytes_: byte
     read, problems = read_opponents(tmp_path, AS_OF)
     assert [problem.file for problem in problems] == ["content/opponents/harbor/team.yml"]
     assert read.unread == {"harbor"}
+
+
+def test_two_teams_of_one_name_cannot_be_told_apart(tmp_path: Path) -> None:
+    write(tmp_path, {f"content/opponents/{key}/team.yml": "name: Gannet Harbor\n" for key in ("gannets", "harbor")})
+    assert said(read_opponents(tmp_path, AS_OF)[1]) == [
+        "content/opponents/harbor/team.yml:1: name: 'Gannet Harbor' is the name of gannets too; charts that write the name could mean either; tell them apart"
+    ]

@@ -160,3 +160,12 @@ def test_a_team_that_does_not_play_in_the_game(complaints: Complaints) -> None:
     assert complaints(project("", positions=positions)) == [
         'data/positions.csv:2: team: "Marsh" does not play in this game; "harbor" and "ridge" do'
     ]
+
+
+@pytest.mark.parametrize("path", ["content/program.yml", "content/opponents/harbor/team.yml"])
+def test_a_slip_in_a_roster_is_told_once_and_not_of_every_row(complaints: Complaints, path: str) -> None:
+    files = project("g1,bottom,ivan-nunez,bo-ray,12 g1,bottom,Iván_Núñez,Bo_Ray,12 g1,top,Cy_Dale,27,cy-dale")
+    files[path] = files[path].replace("positions: P", "positions: Pitcher")
+    said = complaints(files)
+    assert len(said) == 1
+    assert said[0].startswith(f"{path}:")

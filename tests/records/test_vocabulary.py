@@ -119,6 +119,7 @@ def test_numbers(column: str, written: str, answer: object) -> None:
         ("13.6.2026", '"13.6.2026" is not a date; write year-month-day, i.e. 2026-06-13'),
         ("2026/3/6", '"2026/3/6" is not a date; write year-month-day, i.e. 2026-03-06'),
         ("20260306", '"20260306" is not a date; write year-month-day, i.e. 2026-03-06'),
+        ("0026-03-06", '"0026-03-06" is before 1950; correct the year'),
         ("6 March", '"6 March" is not a date; write year-month-day, e.g. 2026-03-06'),
         ("2026-03-06T19:00", '"2026-03-06T19:00" is not a date; write year-month-day, i.e. 2026-03-06'),
     ],
