@@ -16,6 +16,10 @@ TAKEN = frozenset(
         "sitemap",
     }
 )  # fmt: skip
+# MkDocs copies every other file in content/pages into the site: what a browser would run there no scan has seen, and
+# what MkDocs takes for a page under another suffix nobody has checked.
+RUNS = frozenset({".html", ".htm", ".xhtml", ".xht", ".shtml", ".xml", ".js", ".mjs", ".svg", ".wasm"})
+OTHER_MARKDOWN = frozenset({".md", ".markdown", ".mdown", ".mkdn", ".mkd"})
 FENCE = re.compile(r"^ {0,3}(```+|~~~+)")
 HEADING = re.compile(r"^ {0,3}#[ \t]+(.*?)(?:[ \t]+#+)?[ \t]*$")
 
@@ -37,10 +41,10 @@ class HandPage:
 
 
 def read_hand_pages(root: Path) -> tuple[tuple[HandPage, ...], list[Problem]]:
-    """Every markdown file in content/pages, in order of address, and what keeps one from joining the site."""
+    """Every markdown file in content/pages, in order of address, and what keeps it or its neighbours from the site."""
     base = root / PAGES_FOLDER
     pages: list[HandPage] = []
-    problems: list[Problem] = []
+    problems = _unfit_files(base, root)
     for path in sorted(base.rglob("*.md")) if base.is_dir() else ():
         parts = path.relative_to(base).with_suffix("").parts
         if any(part.startswith(".") for part in parts):
@@ -68,6 +72,25 @@ def read_hand_pages(root: Path) -> tuple[tuple[HandPage, ...], list[Problem]]:
             problems.append(Problem(file, line, "", f"the first heading is the page's title, and {it}"))
         pages.append(HandPage("/".join(parts), title or parts[-1].replace("-", " ").capitalize(), text, file))
     return tuple(pages), problems
+
+
+def _unfit_files(base: Path, root: Path) -> list[Problem]:
+    """Files beside the pages that must not be copied into the site, or would be taken for pages unread."""
+    problems = []
+    for path in sorted(base.rglob("*")) if base.is_dir() else ():
+        suffix, why = path.suffix.lower(), ""
+        if any(part.startswith(".") for part in path.relative_to(base).parts) or path.suffix == ".md":
+            continue
+        if path.is_symlink():
+            # MkDocs follows it wherever it leads, in circles too.
+            why = "is a link, and what it leads to would be copied into the site; copy the file itself here"
+        elif suffix in OTHER_MARKDOWN:
+            why = "is not read as a page; pages are files <address>.md; rename it"
+        elif suffix in RUNS:
+            why = "would run in the reader's browser as it is; write a page in markdown, or save a drawing as PNG"
+        if why and (path.is_file() or path.is_symlink()):
+            problems.append(Problem(relative(path, root), 0, "", why))
+    return problems
 
 
 def first_heading(text: str) -> tuple[int, str]:

@@ -56,6 +56,24 @@ def test_a_page_that_is_no_text(tmp_path: Path) -> None:
     assert said(problems) == ["content/pages/a.md:2: is not UTF-8 text; save the file with the encoding UTF-8"]
 
 
+def test_no_file_beside_the_pages_can_run_or_lead_elsewhere(tmp_path: Path) -> None:
+    names = ["a.html", "b.JS", "sub/c.svg", "d.markdown", "e.MD", "ok.png", "ok.pdf", ".hidden.html", "f.html/ok.png"]
+    root = write(tmp_path, {f"content/pages/{name}": "x" for name in names})
+    (root / "content/pages/passwords.txt").symlink_to("/etc/passwd")
+    (root / "content/pages/round").symlink_to(".")
+    link = "is a link, and what it leads to would be copied into the site; copy the file itself here"
+    runs = "would run in the reader's browser as it is; write a page in markdown, or save a drawing as PNG"
+    assert said(read_hand_pages(root)[1]) == [
+        f"content/pages/a.html: {runs}",
+        f"content/pages/b.JS: {runs}",
+        "content/pages/d.markdown: is not read as a page; pages are files <address>.md; rename it",
+        "content/pages/e.MD: is not read as a page; pages are files <address>.md; rename it",
+        f"content/pages/passwords.txt: {link}",
+        f"content/pages/round: {link}",
+        f"content/pages/sub/c.svg: {runs}",
+    ]
+
+
 # ATX headings and fenced code: CommonMark 0.31, sections 4.2 and 4.5.
 @pytest.mark.parametrize(
     ("text", "heading"),
