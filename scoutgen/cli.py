@@ -111,7 +111,7 @@ def build(
         )
     for warning in built.warnings:
         click.echo(warning, err=True)
-    skipped = f", {_count(built.skipped, 'row')} skipped" if built.skipped else ""
+    skipped = f", {_count(built.skipped, 'problem')} left out (see Data quality)" if built.skipped else ""
     click.echo(
         f"{_count(built.pages, 'page')}, {_count(built.charts, 'chart')} ({built.drawn} drawn anew), "
         f"{_count(len(built.warnings), 'warning')}{skipped}"

@@ -146,6 +146,10 @@ def _settings(project: Path, out: Path | None, **options: Any) -> dict[str, Any]
                 raw = yaml_load(file) or {}
         except Exception as problem:  # whatever the YAML library raises on text that is none
             raise BuildFailedError(f"mkdocs.yml cannot be read: {problem}") from problem
+        if not isinstance(raw, dict):
+            raise BuildFailedError(
+                "mkdocs.yml is not a list of settings; write keys and values, like site_name: Scouting"
+            )
     ours = {"project": str(project)} | {k: v for k, v in options.items() if v not in (None, False)}
     settings: dict[str, Any] = {"plugins": _plugins(raw.get("plugins"), ours)}
     if own.is_file():

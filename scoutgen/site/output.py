@@ -35,11 +35,12 @@ def check_out(out: Path, project: Path) -> None:
 
 def building_place(out: Path) -> Path:
     """Where the next site grows: beside, so that swapping is a rename."""
-    return out.with_name(f".{out.name}.next")
+    # A name nobody else uses, since what is left there by a build cut off is deleted.
+    return out.with_name(f".{out.name}.scoutgen-next")
 
 
 def _former_place(out: Path) -> Path:
-    return out.with_name(f".{out.name}.former")
+    return out.with_name(f".{out.name}.scoutgen-former")
 
 
 def recover(out: Path) -> bool:
@@ -82,19 +83,46 @@ def claim(project: Path) -> Path:
     """
     place = project / ".scoutgen" / "lock"
     place.parent.mkdir(parents=True, exist_ok=True)
-    for _ in range(2):
+    mine = place.with_name(f"lock.{os.getpid()}")
+    mine.write_text(str(os.getpid()))
+    try:
+        for _ in range(2):
+            try:
+                # Linked whole: a lock that is made first and written to later looks stale in between.
+                os.link(mine, place)
+            except FileExistsError:
+                _take_away_if_stale(place)
+                continue
+            return place
+        raise OutputError(f"another build of this project is starting; try again, or delete {place}")
+    finally:
+        mine.unlink(missing_ok=True)
+
+
+def _take_away_if_stale(place: Path) -> None:
+    """Remove the lock of a build that has ended.
+
+    Raises:
+        OutputError: its build still runs.
+    """
+    holder = _holder(place)
+    if holder is None:
+        # Moved first: of two builds that find the same stale lock only one gets it, and what it got is looked at
+        # again, since the other may have put its own lock there meanwhile.
+        away = place.with_name(f"lock.stale.{os.getpid()}")
         try:
-            handle = os.open(place, os.O_CREAT | os.O_EXCL | os.O_WRONLY)
-        except FileExistsError:
-            holder = _holder(place)
-            if holder is not None:
-                raise OutputError(f"another build of this project is running (process {holder})") from None
-            place.unlink(missing_ok=True)
-            continue
-        with os.fdopen(handle, "w") as file:
-            file.write(str(os.getpid()))
-        return place
-    raise OutputError(f"{place}: cannot be held")
+            place.rename(away)
+        except FileNotFoundError:
+            return
+        holder = _holder(away)
+        if holder is not None:
+            away.rename(place)
+        else:
+            away.unlink()
+    if holder is not None:
+        raise OutputError(
+            f"another build of this project is running (process {holder}); if that is no build, delete {place}"
+        )
 
 
 def release(lock: Path) -> None:

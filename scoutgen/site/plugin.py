@@ -1,6 +1,7 @@
 """The MkDocs plugin: reads, computes and writes the pages before MkDocs begins, and finishes what MkDocs has made."""
 
 import logging
+import shutil
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
@@ -174,6 +175,9 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         return partial(self.progress, what) if self.progress else None
 
     def _end(self) -> None:
+        if self._out is not None:
+            # Swapped in, it is not there any more; half built, it would only fill the disk.
+            shutil.rmtree(output.building_place(self._out), ignore_errors=True)
         logging.getLogger("mkdocs").removeHandler(self._warnings)
         self._release()
 

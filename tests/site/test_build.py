@@ -85,7 +85,7 @@ def test_whatever_is_wrong_the_last_site_stands(
     with pytest.raises(error):
         build_book(broken)
     assert contents(project / "site") == good
-    assert sorted(p.name for p in project.iterdir() if p.name.startswith(".site")) in ([], [".site.next"])
+    assert sorted(p.name for p in project.iterdir() if p.name.startswith(".site")) in ([], [".site.scoutgen-next"])
     assert not (project / ".scoutgen/lock").exists()
     assert contents(build_book().out) == good
 
@@ -192,7 +192,7 @@ def test_a_site_cut_off_in_the_swap_comes_back_even_if_the_input_is_broken(
     build_book: BuildBook, project: Path
 ) -> None:
     good = contents(build_book().out)
-    (project / "site").rename(project / ".site.former")
+    (project / "site").rename(project / ".site.scoutgen-former")
     with pytest.raises(ProblemsFoundError):
         build_book(PROBLEMS)
     assert contents(project / "site") == good

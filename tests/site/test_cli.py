@@ -207,3 +207,10 @@ def quiet_mkdocs() -> None:
     before = list(logging.getLogger("mkdocs").handlers)
     yield
     assert logging.getLogger("mkdocs").handlers == before
+
+
+def test_a_configuration_that_is_a_list_is_named(tmp_path: Path) -> None:
+    (tmp_path / "mkdocs.yml").write_text("- a\n")
+    result = run("build", "--project", tmp_path)
+    assert result.exit_code == 1
+    assert "mkdocs.yml is not a list of settings" in result.output

@@ -1,6 +1,7 @@
 import os
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -78,7 +79,7 @@ def test_after_a_kill_a_whole_site_stands(
     tmp_path: Path, at_out: str | None, beside: str | None, former: str | None, expected: str | None
 ) -> None:
     out = tmp_path / "site"
-    for place, words in ((out, at_out), (building_place(out), beside), (tmp_path / ".site.former", former)):
+    for place, words in ((out, at_out), (building_place(out), beside), (tmp_path / ".site.scoutgen-former", former)):
         if words:
             write_site(place, words, whole=words != "half")
     put_back = recover(out)
@@ -109,3 +110,20 @@ def test_the_lock_of_a_dead_build_binds_nobody(project: Path) -> None:
         lock.write_text(words)
         release(claim(project))
         assert not lock.exists()
+
+
+def test_of_builds_started_together_one_holds_the_project(project: Path) -> None:
+    code = (
+        "import sys; from pathlib import Path; from scoutgen.site.output import OutputError, claim\n"
+        f"try:\n    claim(Path({str(project)!r}))\nexcept OutputError:\n    sys.exit(3)\nsys.stdin.read()"
+    )
+    for stale in (False, True):
+        if stale:
+            (project / ".scoutgen" / "lock").write_text("not a number")
+        together = [subprocess.Popen([sys.executable, "-c", code], stdin=subprocess.PIPE) for _ in range(4)]
+        # Three are turned away while the fourth still builds; it ends when nothing more is written to it.
+        while sum(one.poll() is None for one in together) > 1:
+            time.sleep(0.02)
+        for one in together:
+            one.communicate()
+        assert sorted(one.returncode for one in together) == [0, 3, 3, 3]
