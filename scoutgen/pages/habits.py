@@ -121,8 +121,9 @@ _ROLLED_UP = ("all", "on", "scoring")
 
 
 def doors(found: tuple[Habit, ...], limits: Thresholds) -> tuple[Habit, ...]:
-    """Habits that open something, seen in enough looks to show it, the surest first."""
-    open_ones = [h for h in found if h.kind.opens and h.claim.k and h.claim.n >= limits.few_looks]
+    """Habits that open something, looked at often enough and seen in half the looks or more, the surest first."""
+    enough = [h for h in found if h.kind.opens and h.claim.n >= limits.few_looks]
+    open_ones = [h for h in enough if h.claim.k * 2 >= h.claim.n]
     return tuple(sorted(open_ones, key=lambda h: (-(h.claim.low or 0.0), h.name, h.kind.key)))
 
 

@@ -1,5 +1,6 @@
 """Clocks as rows a page can print, and the strip of every reading."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -66,6 +67,7 @@ class Clock:
         label: what was timed, in words.
         n, median, low, high, fastest, slowest: readings, and the 90 % interval of the next one (None with one reading).
         own_sd: his own spread, the watch's error taken out; None with one reading.
+        mean_half: half-width of the 90 % interval of the mean; None with one reading.
         few: too few readings to lean on.
         warmup: between innings, never mixed with live ones.
     """
@@ -80,6 +82,7 @@ class Clock:
     low: float | None
     high: float | None
     own_sd: float | None
+    mean_half: float | None
     fastest: float
     slowest: float
     few: bool
@@ -119,6 +122,7 @@ def _clock(row: Row, label: str) -> Clock:
         low=row["low"],
         high=row["high"],
         own_sd=row["own_sd"],
+        mean_half=None if row["mean_low"] is None else (row["mean_high"] - row["mean_low"]) / 2,
         fastest=row["fastest"],
         slowest=row["slowest"],
         few=row["few"],
@@ -127,8 +131,8 @@ def _clock(row: Row, label: str) -> Clock:
 
 
 def to_go_by(rows: Sequence[Clock]) -> Clock | None:
-    """Of one thing timed by different methods the row to go by: frames unless they are few, else the most readings."""
-    return max(rows, key=lambda c: (c.method == "frames" and not c.few, c.n), default=None)
+    """Of one thing timed by different methods the row to go by: the one whose mean is known best, by its interval."""
+    return min(rows, key=lambda c: (math.inf if c.mean_half is None else c.mean_half, -c.n), default=None)
 
 
 @dataclass(frozen=True)
