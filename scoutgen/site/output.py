@@ -5,7 +5,7 @@ import json
 import os
 import shutil
 import time
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 MARKER = ".scoutgen-site"
@@ -19,16 +19,21 @@ def check_out(out: Path, project: Path) -> None:
     """Refuse to write where something of the user's own would be lost.
 
     Raises:
-        OutputError: the folder holds the project, is part of what it reads, or holds files that no build made.
+        OutputError: the folder holds the project, is part of what it reads or of another site, or holds files that no
+            build made.
     """
     out, project = out.resolve(), project.resolve()
     if out == project or out in project.parents:
         raise OutputError(f"{out}: the site would be written over the project itself")
     for name in ("content", "data", ".scoutgen", ".git"):
-        if out == project / name or project / name in out.parents:
+        # Also where the project's own folder is a link to another place.
+        if {out, *out.parents} & {project / name, (project / name).resolve()}:
             raise OutputError(f"{out}: the site would be written into {name}/, which the project is read from")
-    if out.exists() and not out.is_dir():
-        raise OutputError(f"{out}: is a file, not a folder")
+    for place in (out, *out.parents):
+        if place.exists() and not place.is_dir():
+            raise OutputError(f"{place}: is a file, not a folder")
+        if place != out and (place / MARKER).is_file():
+            raise OutputError(f"{out}: is inside the site {place}, which the next build replaces; choose another folder")
     if out.is_dir() and any(out.iterdir()) and not (out / MARKER).is_file():
         raise OutputError(f"{out}: not empty and not made by scoutgen; choose another folder or empty this one")
 
@@ -75,31 +80,58 @@ def swap_in(out: Path) -> None:
     shutil.rmtree(former, ignore_errors=True)
 
 
-def claim(project: Path) -> Path:
-    """Hold the project for one build.
+def claim(project: Path, out: Path) -> tuple[Path, ...]:
+    """Hold the project and the folder its site goes to for one build.
+
+    Both, since the drawings are the project's, and two projects may write to one folder.
 
     Raises:
-        OutputError: another build that still runs holds it.
+        OutputError: another build that still runs holds one of them.
     """
-    place = project / ".scoutgen" / "lock"
+    locks: list[Path] = []
+    # Always in this order: of two builds that want both, one gets both.
+    for place, what in (
+        (project / ".scoutgen" / "lock", "of this project"),
+        (out.with_name(f".{out.name}.scoutgen-lock"), f"into {out}"),
+    ):
+        try:
+            locks.append(_hold(place, what))
+        except BaseException:
+            release(locks)
+            raise
+    return tuple(locks)
+
+
+def _hold(place: Path, what: str) -> Path:
     place.parent.mkdir(parents=True, exist_ok=True)
-    mine = place.with_name(f"lock.{os.getpid()}")
+    mine = place.with_name(f"{place.name}.{os.getpid()}")
     mine.write_text(str(os.getpid()))
     try:
         for _ in range(2):
             try:
-                # Linked whole: a lock that is made first and written to later looks stale in between.
-                os.link(mine, place)
+                _link(mine, place)
             except FileExistsError:
-                _take_away_if_stale(place)
+                _take_away_if_stale(place, what)
                 continue
             return place
-        raise OutputError(f"another build of this project is starting; try again, or delete {place}")
+        raise OutputError(f"another build {what} is starting; try again, or delete {place}")
     finally:
         mine.unlink(missing_ok=True)
 
 
-def _take_away_if_stale(place: Path) -> None:
+def _link(mine: Path, place: Path) -> None:
+    """Put the lock in its place whole: one that is made first and written to later looks stale in between."""
+    try:
+        os.link(mine, place)
+    except FileExistsError:
+        raise
+    except OSError:
+        # A stick or a share that knows no second name of a file: made first after all.
+        with place.open("x") as lock:
+            lock.write(mine.read_text())
+
+
+def _take_away_if_stale(place: Path, what: str) -> None:
     """Remove the lock of a build that has ended.
 
     Raises:
@@ -109,7 +141,7 @@ def _take_away_if_stale(place: Path) -> None:
     if holder is None:
         # Moved first: of two builds that find the same stale lock only one gets it, and what it got is looked at
         # again, since the other may have put its own lock there meanwhile.
-        away = place.with_name(f"lock.stale.{os.getpid()}")
+        away = place.with_name(f"{place.name}.stale.{os.getpid()}")
         try:
             place.rename(away)
         except FileNotFoundError:
@@ -120,15 +152,14 @@ def _take_away_if_stale(place: Path) -> None:
         else:
             away.unlink()
     if holder is not None:
-        raise OutputError(
-            f"another build of this project is running (process {holder}); if that is no build, delete {place}"
-        )
+        raise OutputError(f"another build {what} is running (process {holder}); if that is no build, delete {place}")
 
 
-def release(lock: Path) -> None:
+def release(locks: Iterable[Path]) -> None:
     """Let the next build begin."""
-    with contextlib.suppress(OSError):
-        lock.unlink()
+    for lock in locks:
+        with contextlib.suppress(OSError):
+            lock.unlink()
 
 
 def _holder(lock: Path) -> int | None:

@@ -52,7 +52,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     drawings: Drawings
 
     def __init__(self) -> None:
-        self._lock: Path | None = None
+        self._locks: tuple[Path, ...] = ()
         self._out: Path | None = None
         self._warnings = CountHandler(level=logging.WARNING)
         self._finished: finish.Finished
@@ -61,12 +61,13 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Everything that can fail on the input happens here: MkDocs clears the output right after."""
         project = self._project(config)
-        out = Path(config.site_dir)
+        # Where a link leads, so that the lock and the swap are beside the site itself.
+        out = Path(config.site_dir).resolve()
         self._warnings = CountHandler(level=logging.WARNING)
         try:
             require_edition(self.config.edition)
             output.check_out(out, project)
-            self._lock = output.claim(project)
+            self._locks = output.claim(project, out)
             if output.recover(out):
                 log.info("An earlier build was cut off; its last whole site is back in place")
             self._prepare(config, project)
@@ -182,6 +183,5 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self._release()
 
     def _release(self) -> None:
-        if self._lock is not None:
-            output.release(self._lock)
-            self._lock = None
+        output.release(self._locks)
+        self._locks = ()

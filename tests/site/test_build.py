@@ -1,3 +1,4 @@
+import os
 import re
 from collections.abc import Callable
 from dataclasses import replace
@@ -14,7 +15,7 @@ from scoutgen.records.problems import Problem, ProblemsFoundError
 from scoutgen.site.build import BuildFailedError, Built, build_site
 from scoutgen.site.editions import EditionError
 from scoutgen.site.manuscript import ManuscriptError
-from scoutgen.site.output import OutputError
+from scoutgen.site.output import OutputError, building_place
 
 BuildBook = Callable[..., Built]
 UseBook = Callable[[Book | Exception], None]
@@ -183,9 +184,38 @@ def test_what_is_not_ours_is_not_overwritten(build_book: BuildBook, project: Pat
 def test_a_place_that_cannot_be_written_is_one_clear_error(build_book: BuildBook, project: Path) -> None:
     good = contents(build_book().out)
     (project / "file").write_text("")
-    with pytest.raises(NotADirectoryError):
+    with pytest.raises(OutputError, match="file: is a file, not a folder"):
         build_book(out=project / "file" / "site")
     assert contents(project / "site") == good
+
+
+def test_a_second_project_does_not_touch_the_folder_another_is_building_into(
+    build_book: BuildBook, project: Path, tmp_path: Path
+) -> None:
+    out = tmp_path / "shared"
+    good = contents(build_book(out=out).out)
+    half = building_place(out)
+    half.mkdir()
+    # A build of another project that goes on: another process that is alive holds the folder.
+    lock = tmp_path / ".shared.scoutgen-lock"
+    lock.write_text(str(os.getppid()))
+    with pytest.raises(OutputError, match=f"another build into .*shared is running .process {os.getppid()}"):
+        build_book(out=out)
+    assert contents(out) == good
+    assert half.is_dir()
+    assert not (project / ".scoutgen/lock").exists()
+    lock.unlink()
+    assert contents(build_book(out=out).out) == good
+
+
+def test_a_site_behind_a_link_is_replaced_where_it_is(build_book: BuildBook, project: Path, tmp_path: Path) -> None:
+    (tmp_path / "disk").mkdir()
+    (project / "site").symlink_to(tmp_path / "disk")
+    build_book()
+    good = contents(build_book().out)
+    assert (project / "site").is_symlink()
+    assert "index.html" in good
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["disk", "project"]
 
 
 def test_a_site_cut_off_in_the_swap_comes_back_even_if_the_input_is_broken(

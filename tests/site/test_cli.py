@@ -17,7 +17,7 @@ from click.testing import CliRunner, Result
 from scoutgen.cli import main
 from scoutgen.pages.book import Book
 from scoutgen.records.problems import Problem, ProblemsFoundError
-from scoutgen.site.output import MARKER, recover
+from scoutgen.site.output import MARKER, recover, seal
 
 UseBook = Callable[[Book | Exception], None]
 
@@ -60,7 +60,12 @@ def test_every_problem_is_shown_once_and_the_exit_code_is_1(project: Path, use_b
         (["--edition", "nobody"], 2, "editions are staff, players, recruiting"),
         (["--out", "thesis"], 3, "not made by scoutgen"),
         (["--out", "."], 3, "over the project itself"),
-        (["--out", "file/site"], 3, "Not a directory"),
+        (["--out", "file/site"], 3, "is a file, not a folder"),
+        (["--out", "content"], 3, "which the project is read from"),
+        (["--out", "data/site"], 3, "which the project is read from"),
+        (["--out", "/"], 3, "over the project itself"),
+        (["--out", ".."], 3, "over the project itself"),
+        (["--out", "old/x"], 3, "is inside the site"),
         (["--speed"], 2, "No such option"),
         (["--project", "nowhere"], 2, "does not exist"),
     ],
@@ -72,6 +77,8 @@ def test_what_cannot_be_done_is_one_clear_line(
     (project / "thesis").mkdir()
     (project / "thesis/chapter.txt").write_text("mine")
     (project / "file").write_text("")
+    (project / "old").mkdir()
+    seal(project / "old", {})
     monkeypatch.chdir(project)
     ran = run("build", *arguments)
     assert ran.exit_code == code, ran.output
@@ -112,8 +119,11 @@ def test_an_empty_project_builds_and_survives_being_killed(tmp_path: Path) -> No
         recover(site)
         assert (site / "index.html").is_file()
         assert (site / MARKER).is_file()
-        assert sorted(p.name for p in folder.iterdir() if p.name.startswith(".site")) == []
+        # The lock of a dead build binds nobody; the next build takes it.
+        left = {p.name for p in folder.iterdir() if p.name.startswith(".site")}
+        assert left <= {name for name in left if "lock" in name}
     assert run("build", "--project", folder, "--as-of", "2026-04-09").exit_code == 0
+    assert not (folder / ".site.scoutgen-lock").exists()
 
 
 def test_check_reports_as_text_and_as_json(tmp_path: Path) -> None:

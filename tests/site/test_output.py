@@ -44,8 +44,25 @@ def test_a_folder_of_somebody_else_is_refused_and_left(project: Path) -> None:
     with pytest.raises(OutputError, match="not made by scoutgen"):
         check_out(theirs, project)
     (project / "file").write_text("")
-    with pytest.raises(OutputError, match="not a folder"):
-        check_out(project / "file", project)
+    for place in ("file", "file/site"):
+        with pytest.raises(OutputError, match="file: is a file, not a folder"):
+            check_out(project / place, project)
+
+
+def test_no_site_is_built_inside_another(project: Path) -> None:
+    write_site(project / "site", "old")
+    for place in ("site/x", "site/x/y"):
+        with pytest.raises(OutputError, match=r"is inside the site .*site, which the next build replaces"):
+            check_out(project / place, project)
+
+
+def test_a_link_into_what_is_read_is_seen_through(project: Path, tmp_path: Path) -> None:
+    (tmp_path / "charts").mkdir()
+    (project / "data").symlink_to(tmp_path / "charts")
+    (tmp_path / "short").symlink_to(project / "content")
+    for place in (project / "data/site", tmp_path / "charts/site", tmp_path / "short/site"):
+        with pytest.raises(OutputError, match="which the project is read from"):
+            check_out(place, project)
 
 
 @pytest.mark.parametrize("prepare", [lambda _: None, Path.mkdir, lambda p: write_site(p, "old")])
@@ -88,39 +105,78 @@ def test_after_a_kill_a_whole_site_stands(
     assert [p.name for p in tmp_path.iterdir()] == (["site"] if expected else [])
 
 
-def test_one_build_at_a_time(project: Path) -> None:
-    lock = claim(project)
-    assert lock.read_text() == str(os.getpid())
-    other = (
-        f"import sys; from pathlib import Path; from scoutgen.site.output import claim; claim(Path({str(project)!r}))"
+def claiming(project: Path, out: Path) -> str:
+    """A program that holds both, or ends with 3 and says why; it goes on until nothing more is written to it."""
+    return (
+        "import sys; from pathlib import Path; from scoutgen.site.output import OutputError, claim\n"
+        f"try:\n    claim(Path({str(project)!r}), Path({str(out)!r}))\n"
+        "except OutputError as why:\n    print(why)\n    sys.exit(3)\nsys.stdin.read()"
     )
-    refused = subprocess.run([sys.executable, "-c", other], capture_output=True, text=True, check=False)
-    assert f"another build of this project is running (process {os.getpid()})" in refused.stderr
-    release(lock)
-    allowed = subprocess.run([sys.executable, "-c", other], capture_output=True, text=True, check=False)
-    assert allowed.returncode == 0
+
+
+def try_to_claim(project: Path, out: Path) -> tuple[int, str]:
+    ran = subprocess.run(
+        [sys.executable, "-c", claiming(project, out)], capture_output=True, text=True, check=False, input=""
+    )
+    return ran.returncode, ran.stdout.strip()
+
+
+def test_one_build_at_a_time(project: Path, tmp_path: Path) -> None:
+    locks = claim(project, project / "site")
+    assert [lock.read_text() for lock in locks] == [str(os.getpid())] * 2
+    code, said = try_to_claim(project, tmp_path / "elsewhere")
+    assert code == 3
+    assert f"another build of this project is running (process {os.getpid()})" in said
+    release(locks)
+    assert not any(lock.exists() for lock in locks)
+    assert try_to_claim(project, project / "site") == (0, "")
+
+
+def test_two_projects_do_not_build_into_one_folder_at_once(tmp_path: Path) -> None:
+    out = tmp_path / "shared" / "site"
+    locks = claim(tmp_path / "first", out)
+    code, said = try_to_claim(tmp_path / "second", out)
+    assert code == 3
+    assert said.startswith(f"another build into {out} is running (process {os.getpid()})")
+    # What it could have had it has given back.
+    assert not (tmp_path / "second/.scoutgen/lock").exists()
+    release(locks)
+    assert try_to_claim(tmp_path / "second", out) == (0, "")
+
+
+def test_a_disk_without_second_names_of_files_can_be_held_too(
+    project: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object) -> None:
+        raise PermissionError(1, "Operation not permitted")
+
+    monkeypatch.setattr(os, "link", refuse)
+    locks = claim(project, project / "site")
+    assert [lock.read_text() for lock in locks] == [str(os.getpid())] * 2
+    assert try_to_claim(project, project / "site")[0] == 3
 
 
 def test_the_lock_of_a_dead_build_binds_nobody(project: Path) -> None:
     ended = subprocess.Popen([sys.executable, "-c", ""])
     ended.wait()
-    lock = project / ".scoutgen" / "lock"
-    lock.parent.mkdir()
-    for words in (str(ended.pid), "not a number", ""):
-        lock.write_text(words)
-        release(claim(project))
-        assert not lock.exists()
+    out = project / "site"
+    for lock in (project / ".scoutgen" / "lock", project / ".site.scoutgen-lock"):
+        lock.parent.mkdir(exist_ok=True)
+        for words in (str(ended.pid), "not a number", ""):
+            lock.write_text(words)
+            release(claim(project, out))
+            assert not lock.exists()
 
 
 def test_of_builds_started_together_one_holds_the_project(project: Path) -> None:
-    code = (
-        "import sys; from pathlib import Path; from scoutgen.site.output import OutputError, claim\n"
-        f"try:\n    claim(Path({str(project)!r}))\nexcept OutputError:\n    sys.exit(3)\nsys.stdin.read()"
-    )
+    code = claiming(project, project / "site")
     for stale in (False, True):
         if stale:
             (project / ".scoutgen" / "lock").write_text("not a number")
-        together = [subprocess.Popen([sys.executable, "-c", code], stdin=subprocess.PIPE) for _ in range(4)]
+        together = [
+            subprocess.Popen([sys.executable, "-c", code], stdin=subprocess.PIPE, stdout=subprocess.DEVNULL)
+            for _ in range(4)
+        ]
         # Three are turned away while the fourth still builds; it ends when nothing more is written to it.
         while sum(one.poll() is None for one in together) > 1:
             time.sleep(0.02)
