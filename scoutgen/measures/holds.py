@@ -2,15 +2,17 @@
 
 from typing import Final
 
+import numpy as np
 import pandas as pd
 
 from scoutgen.measures.counts import ALL, COUNT_GROUPS, count_of
+from scoutgen.measures.intervals import wilson
 from scoutgen.measures.levels import STATES, by_base_state, in_order, plain_text, runner_on, runners_on
 from scoutgen.measures.tally import COUNTED, tally_hits, with_pooled_shares
 
 LOOKS: Final = [f"looks_{number}" for number in range(10)]
 LOOK_COLUMNS: Final = [
-    "team", "player", "bases", "n", "mode", "k_mode", "maximum", "mean", *LOOKS, "games", "last_seen",
+    "team", "player", "bases", "n", "mode", "k_mode", "pattern", "minimum", "maximum", "mean", *LOOKS, "games", "last_seen",
 ]  # fmt: skip
 HOLD_COLUMNS: Final = [
     "team", "player", "bases", "n", "median", "mean", "sd", "variation", "p10", "p90", "shortest", "longest",
@@ -23,27 +25,43 @@ LOOK_WORDS: Final = ("0", "1", "2", "3+")
 _KEYS: Final = ["team", "player", "bases"]
 
 
-def looks(holds: pd.DataFrame) -> pd.DataFrame:
+def looks(holds: pd.DataFrame, *, few_looks: int = 3) -> pd.DataFrame:
     """How often does he look at the runner before he goes, and does he ever look more often than that?
 
     Args:
         holds: the season's `holds`; rows with `looks` count.
+        few_looks: fewer sets than this have no pattern.
 
     Returns:
         One row per team, player and bases (see `by_base_state`): LOOK_COLUMNS. `mode` is the commonest number of
-        looks (the smaller of two as common), seen `k_mode` of `n` times; `maximum` the largest ever seen; looks_0 ...
-        looks_9 how many times each number was seen.
+        looks (the smaller of two as common), seen `k_mode` of `n` times; `minimum` and `maximum` the fewest and most ever
+        seen; looks_0 ... looks_9 how many times each number was seen. `pattern`: whether a runner may time his break
+        by the mode, see `_has_pattern`.
     """
     rows = by_base_state(_sets(holds).dropna(subset=["looks"]))
     rows["looks"] = rows["looks"].astype("int64")
-    table = _counted(rows, mean=("looks", "mean"), maximum=("looks", "max"))
+    table = _counted(rows, mean=("looks", "mean"), minimum=("looks", "min"), maximum=("looks", "max"))
     flags = rows[_KEYS].assign(**{name: rows["looks"].eq(number).astype("int64") for number, name in enumerate(LOOKS)})
     spread = flags.groupby(_KEYS, observed=True, sort=False)[LOOKS].sum().reset_index()
     table = table.merge(spread, on=_KEYS, how="left")
     table["k_mode"] = table[LOOKS].max(axis=1).astype("int64")
     # argmax gives the first of equals: the smaller number of looks.
     table["mode"] = table[LOOKS].to_numpy().argmax(axis=1) if len(table) else pd.Series(dtype="int64")
+    table["pattern"] = _has_pattern(table, few_looks)
     return _finished(table, LOOK_COLUMNS)
+
+
+def _has_pattern(table: pd.DataFrame, few_looks: int) -> "pd.Series[bool]":
+    """Whether the commonest number of looks is one to go by.
+
+    It is where he did it in at least half of his sets, since a runner who times his break by it would otherwise be
+    wrong more often than right; and where the low end of its share (Wilson, 90 %) lies above the share of the next
+    commonest number, since a few more sets could otherwise put that one first.
+    """
+    seen = np.sort(table[LOOKS].to_numpy(dtype=float), axis=1) if len(table) else np.zeros((0, len(LOOKS)))
+    first, second, n = seen[:, -1], seen[:, -2], table["n"].to_numpy(dtype=float)
+    low = wilson(first, n).low
+    return pd.Series((n >= few_looks) & (first * 2 >= n) & (low * n > second), index=table.index, dtype=bool)
 
 
 def hold_times(holds: pd.DataFrame) -> pd.DataFrame:

@@ -1,7 +1,7 @@
 """What we do not know yet: what a staff wants charted about a man, how much of it there is, and what for."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 import pandas as pd
@@ -19,6 +19,24 @@ _PLAYER: Final = {"pitches": "pitcher", "holds": "pitcher", "throws": "catcher",
 
 
 @dataclass(frozen=True)
+class Absent:
+    """What shows that a man does not do a thing: looked for in so many rows of a table, and in none of them.
+
+    Attributes:
+        table: the frame that would hold it.
+        where: words each column must hold one of for a row to count as a look.
+        column, value: where it would stand; a row with this column blank is no look.
+        enough: looks that settle it.
+    """
+
+    table: str
+    where: Mapping[str, tuple[object, ...]]
+    column: str
+    value: object
+    enough: int
+
+
+@dataclass(frozen=True)
 class Want:
     """One thing worth charting.
 
@@ -32,6 +50,7 @@ class Want:
         where: words each column must hold one of.
         filled: columns that must not be blank.
         position: of an infielder.
+        absent: what shows that he does not do it at all, so that nobody is sent to wait for it.
     """
 
     role: str
@@ -43,6 +62,7 @@ class Want:
     where: Mapping[str, tuple[object, ...]] = field(default_factory=dict)
     filled: tuple[str, ...] = ()
     position: int | None = None
+    absent: Absent | None = None
 
 
 _LIVE: Final = {"warmup": (False,)}
@@ -51,6 +71,9 @@ _MIX: Final = "what to look for"
 _STEAL: Final = "whether to steal"
 _HOME: Final = "stealing home, delayed steals"
 _LEAD: Final = "the lead at third, the contact play"
+
+# With none in thirty the share is under a tenth (Hanley and Lippman-Hand, JAMA 249 (1983) 1743-1745: about 3 / n).
+_NO_SLIDE_STEP: Final = Absent("holds", {"bases": STATES[1:], "then": ("pitch",)}, "style", "slide_step", 30)
 
 # Amounts are common practice (five readings of a time, ten better; twenty pitches for a lean, forty to use; three
 # looks show a habit, eight make it one), in the order a series is prepared. From memory, but for the twenty and
@@ -61,7 +84,7 @@ WANTS: Final[tuple[Want, ...]] = (
     Want("pitcher", "times to the plate from the stretch", "times", 5, _STEAL, 1, {**_PLATE, "style": ("stretch",)}),
     Want(
         "pitcher", "times to the plate from the slide step", "times", 5, _STEAL, 1,
-        {**_PLATE, "style": ("slide_step",)},
+        {**_PLATE, "style": ("slide_step",)}, absent=_NO_SLIDE_STEP,
     ),
     Want(
         "pitcher", "first pitches to left-handers", "pitches", 20, "the first pitch: take or swing", 2,
@@ -106,13 +129,23 @@ WANTS: Final[tuple[Want, ...]] = (
     Want("catcher", "pop times to second", "throws", 5, _STEAL, 1, {"to": ("2",), **_LIVE}, ("pop_seconds",)),
     Want("catcher", "throws to second with a place", "throws", 10, _STEAL, 2, {"to": ("2",), **_LIVE}, ("accuracy",)),
     Want("catcher", "pop times to third", "throws", 5, "stealing third", 2, {"to": ("3",), **_LIVE}, ("pop_seconds",)),
-    Want("catcher", "return throws", "times", 10, _HOME, 2, {"measure": ("return_throw",), **_LIVE}, ("style",)),
     Want(
-        "catcher", "return throws with a runner on third", "times", 8, _HOME, 1,
-        {"measure": ("return_throw",), "bases": ON_THIRD, **_LIVE}, ("style",),
+        "catcher", "timed return throws", "times", 10, _HOME, 2, {"measure": ("return_throw",), **_LIVE},
+        ("style", "seconds"),
+    ),
+    Want(
+        "catcher", "timed return throws with a runner on third", "times", 8, _HOME, 2,
+        {"measure": ("return_throw",), "bases": ON_THIRD, **_LIVE}, ("style", "seconds"),
     ),
     Want("catcher", "exchange times", "throws", 5, _STEAL, 3, _LIVE, ("exchange_seconds",)),
-    Want("catcher", "looks at a habit with a runner on third", "habits", 8, _HOME, 2, {"bases": ON_THIRD}, ("seen",)),
+    Want(
+        "catcher", "looks at whether he lobs it back with a runner on third", "habits", 8, _HOME, 1,
+        {"habit": ("lobs-return",), "bases": ON_THIRD}, ("seen",),
+    ),
+    Want(
+        "catcher", "looks at whether he checks the runner on third before he returns it", "habits", 8, _HOME, 1,
+        {"habit": ("returns-without-look",), "bases": ON_THIRD}, ("seen",),
+    ),
     Want(
         "infield", "third baseman's feet off the bag with a runner on third", "off_bag", 3, _LEAD, 1,
         {"runner_on": ("3",)}, position=5,
@@ -142,17 +175,18 @@ def unknowns(
         wants: what is wanted of each role.
 
     Returns:
-        One row per team, player and want not met: UNKNOWN_COLUMNS, the most urgent first within a man, then what is
+        One row per team, player and want not met, unless he was shown not to do it at all: UNKNOWN_COLUMNS, the most urgent first within a man, then what is
         furthest from done. `text` says it in full: "two-strike pitches to left-handers: 3 of 20 wanted", or "...:
         none". An empty table means that all of it is there.
     """
     frames = dict(frames)
     if "positions" in frames and "habits" in frames:
         frames["off_bag"] = off_bag_looks(frames["positions"], frames["habits"])
-    asked = [(want, _have(frames.get(want.table), want)) for want in wants]
+    asked = [(want, _have(frames.get(want.table), want), _never(frames, want)) for want in wants]
     rows = []
     for team, player, role in dict.fromkeys(people):
-        counted = [(want, have.get((team, player), 0)) for want, have in asked if want.role == role]
+        who = (team, player)
+        counted = [(want, have.get(who, 0)) for want, have, never in asked if want.role == role and who not in never]
         missing = [(want, n) for want, n in counted if n < want.want]
         missing.sort(key=lambda pair: (pair[0].priority, pair[1] / pair[0].want))
         rows += [
@@ -167,6 +201,18 @@ def unknowns(
 
 def _text(want: Want, n: int) -> str:
     return f"{want.what}: none" if n == 0 else f"{want.what}: {n} of {want.want} wanted"
+
+
+def _never(frames: Mapping[str, pd.DataFrame], want: Want) -> set[tuple[str, str | None]]:
+    """Who was looked at often enough and never did it."""
+    absent = want.absent
+    if absent is None:
+        return set()
+    looks = Want(want.role, want.what, absent.table, 0, want.why, want.priority, absent.where, (absent.column,))
+    does = replace(looks, where={**absent.where, absent.column: (absent.value,)})
+    frame = frames.get(absent.table)
+    doing = _have(frame, does)
+    return {who for who, n in _have(frame, looks).items() if n >= absent.enough and who not in doing}
 
 
 def _have(frame: pd.DataFrame | None, want: Want) -> dict[tuple[str, str | None], int]:

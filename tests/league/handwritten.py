@@ -92,6 +92,7 @@ habits:
   - key: walks-behind-mound
     position: 1
     question: Does he walk off the back of the mound with a runner on?
+    statement: Walks off the back of the mound with a runner on
     gives: A head start for a runner who leaves while his back is turned.
     page: pitcher
     decision: delayed steal
@@ -118,9 +119,9 @@ plan:
   - about: hitters
     text: 'Friday, right-handers: look for the fastball early, let the slider off the plate go until it is a strike.'
   - about: hitters
-    text: 'Friday, left-handers: be ready for a curve first, and for the change once he has two strikes.'
+    text: 'Friday, left-handers: look for the fastball; the curve is his other first pitch, the change his other last.'
   - about: hitters
-    text: 'Saturday: stay back, use the middle. The change is the pitch.'
+    text: 'Saturday: stay back, use the middle. The change to right-handers, the curve to left-handers.'
   - about: running
     text: 'Runner on third: work the lead off the third baseman, watch the lob. The third-base coach says when.'
   - about: running

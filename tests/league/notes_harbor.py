@@ -30,7 +30,7 @@ TENDENCIES: tuple[Observation, ...] = (
 
 ENTRIES: dict[str, Entry] = {
     "iker-nunez": Entry(
-        summary="Fastball, slider to finish right-handers, change to left-handers; more sliders each time through.",
+        summary="Fastball to start; finishes right-handers with the slider, mixes the change in to left-handers.",
         observations=(
             seen(
                 "first pitch",
@@ -92,7 +92,7 @@ ENTRIES: dict[str, Entry] = {
         ),
     ),
     "bexley-tran": Entry(
-        summary="Left-hander who lives on the change; throws over often and takes his time doing it.",
+        summary="Curve to left-handers, change to right-handers, more curves once the order turns; throws over often.",
         observations=(
             seen(
                 "pickoff",

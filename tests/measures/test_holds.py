@@ -4,6 +4,7 @@ import numpy as np
 import pandas as pd
 import pytest
 from measures.rows import frame
+from statsmodels.stats.proportion import proportion_confint
 
 from scoutgen.measures.holds import LOOKS, hold_moves, hold_times, looks, slide_steps
 
@@ -34,6 +35,38 @@ def test_looks_by_hand() -> None:
 def test_of_two_numbers_as_common_the_smaller_is_named() -> None:
     holds = frame("holds", *[{"looks": n, "bases": "1"} for n in (3, 1, 3, 1)], **MAN)
     assert row(looks(holds), bases="1")["mode"] == 1
+
+
+@pytest.mark.parametrize(
+    ("numbers", "pattern"),
+    [
+        ({0: 15, 1: 7, 2: 13, 3: 13}, False),  # the commonest is under a third of the sets
+        ({0: 1, 1: 3, 2: 25, 3: 1}, True),
+        ({1: 26, 2: 22}, False),  # half and more, but five sets could turn it
+        ({1: 27, 0: 10, 2: 12, 3: 11}, False),  # clear of the next, but wrong more often than right
+        ({2: 2}, False),  # twice is no pattern
+        ({2: 3}, True),
+    ],
+)
+def test_a_mode_is_a_pattern_only_where_it_is_half_of_the_sets_and_clear_of_the_next(
+    numbers: dict[int, int], pattern: bool
+) -> None:
+    sets = [{"looks": number} for number, times in numbers.items() for _ in range(times)]
+    found = row(looks(frame("holds", *sets, bases="2", **MAN)), bases="2")
+    assert found["pattern"] == pattern
+    assert (found["minimum"], found["maximum"]) == (min(numbers), max(numbers))
+
+
+def test_the_low_end_of_a_clear_mode_against_a_reference_library() -> None:
+    # statsmodels' Wilson interval of 18 of 25 reaches down to .555, over the 7 of 25 of the next number.
+    low, _ = proportion_confint(18, 25, alpha=0.10, method="wilson")
+    assert low > 7 / 25
+    sets = [{"looks": 2}] * 18 + [{"looks": 1}] * 7
+    assert row(looks(frame("holds", *sets, bases="2", **MAN)), bases="2")["pattern"]
+    low, _ = proportion_confint(14, 25, alpha=0.10, method="wilson")
+    assert low < 11 / 25
+    sets = [{"looks": 2}] * 14 + [{"looks": 1}] * 11
+    assert not row(looks(frame("holds", *sets, bases="2", **MAN)), bases="2")["pattern"]
 
 
 def test_hold_times_against_numpy() -> None:

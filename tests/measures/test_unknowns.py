@@ -45,6 +45,34 @@ def test_what_is_there_is_not_asked_for_and_warmups_do_not_count() -> None:
     assert not [t for t in texts({"times": five}, REYES) if "slide step" in t]
 
 
+@pytest.mark.parametrize(("sets", "asked"), [(29, True), (30, False)])
+def test_a_slide_step_not_seen_in_many_sets_is_not_asked_for(sets: int, asked: bool) -> None:
+    kick = {"bases": "1", "then": "pitch", "style": "stretch", "team": "harbor", "pitcher": "reyes"}
+    not_a_look = [{**kick, "style": None}, {**kick, "then": "pickoff_1"}, {**kick, "bases": ""}]
+    holds = frame("holds", *[kick] * sets, *not_a_look)
+    assert bool([t for t in texts({"holds": holds}, REYES) if "slide step" in t]) is asked
+
+
+def test_a_slide_step_seen_once_is_still_to_be_timed() -> None:
+    kick = {"bases": "1", "then": "pitch", "style": "stretch", "team": "harbor", "pitcher": "reyes"}
+    holds = frame("holds", *[kick] * 200, {**kick, "style": "slide_step"})
+    assert "times to the plate from the slide step: none" in texts({"holds": holds}, REYES)
+
+
+def test_looks_at_the_return_throw_and_timed_ones_are_wanted_apart() -> None:
+    who = ("harbor", "castle", "catcher")
+    lob = {"habit": "lobs-return", "bases": "13", "seen": True, "team": "harbor", "player": "castle"}
+    timed = {"measure": "return_throw", "bases": "3", "style": "lob", "team": "harbor", "player": "castle"}
+    frames = {
+        "habits": frame("habits", *[lob] * 50, {**lob, "bases": "1"}),
+        "times": frame("times", *[{**timed, "seconds": 1.2}] * 6, timed),
+    }
+    found = texts(frames, who)
+    assert "timed return throws with a runner on third: 6 of 8 wanted" in found
+    assert not [t for t in found if "lobs" in t]
+    assert "looks at whether he checks the runner on third before he returns it: none" in found
+
+
 def test_looks_with_a_runner_on_second() -> None:
     holds = frame("holds", {"bases": "1", "looks": 1}, {"bases": "12", "looks": 2}, team="harbor", pitcher="reyes")
     assert "looks counted with a runner on second: 1 of 10 wanted" in texts({"holds": holds}, REYES)

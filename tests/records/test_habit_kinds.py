@@ -31,6 +31,7 @@ def test_the_usual_ones_name_what_the_charting_format_names(tmp_path: Path) -> N
     assert problems == []
     assert [(key, kinds[key].positions) for key, _ in named] == named
     assert all(kind.question.endswith("?") and kind.gives and kind.decision for kind in kinds.values())
+    assert all(kind.statement and not kind.statement.endswith("?") for kind in kinds.values())
     assert [key for key, kind in kinds.items() if kind.measured == "feet"] == ["third-off-bag"]
 
 
@@ -38,7 +39,7 @@ def test_a_projects_own_add_and_replace(tmp_path: Path) -> None:
     kinds, problems = read_habit_kinds(write(tmp_path, {"content/habits.yml": OWN}))
     assert problems == []
     assert list(kinds) == [*usual_habit_kinds(), "walks-behind-mound"]
-    assert kinds["lobs-return"].question == "Lob?"
+    assert kinds["lobs-return"].question == kinds["lobs-return"].said == "Lob?"
     assert kinds["lobs-return"].opens is None
     assert (kinds["walks-behind-mound"].positions, kinds["walks-behind-mound"].measured) == ((1,), "yes_no")
     # One project's habits do not leak into the next.
