@@ -127,7 +127,7 @@ class Thresholds(Record):
     few_readings: Few = Field(5, description="Fewer watch readings than this are called few.")
     few_games: Few = Field(2, description="Fewer games than this are called few.")
     few_pitches: Few = Field(
-        10, description="A situation with fewer pitches or looks than this gets no percent, however sure the estimate."
+        20, description="A situation with fewer pitches or looks than this gets no percent, however sure the estimate."
     )
     few_looks: Few = Field(3, description="Fewer looks at a habit or a position than this show nothing yet.")
     stale_days: Annotated[int, between(1, 1000), AS_WHOLE] = Field(

@@ -30,8 +30,8 @@ def test_how_sure_goes_by_the_half_width(half: float, sure: str) -> None:
 
 
 def test_few_looks_are_thin_however_sure_the_estimate() -> None:
-    assert claim(row(k=5, n=9, half=0.02), "x", LIMITS).sure == "thin"
-    assert claim(row(k=5, n=10, half=0.02), "x", LIMITS).sure == "firm"
+    assert claim(row(k=5, n=19, half=0.02), "x", LIMITS).sure == "thin"
+    assert claim(row(k=5, n=20, half=0.02), "x", LIMITS).sure == "firm"
 
 
 def test_a_sure_claim_is_a_percent_with_k_of_n() -> None:

@@ -7,6 +7,7 @@ import pytest
 
 from scoutgen.pages.book import Book, Page
 from scoutgen.pages.write import write_book
+from scoutgen.records.program import Thresholds
 from scoutgen.records.season import Season, read_season
 
 BUILT = "Thu 9 Apr 2026, 21:40"
@@ -26,7 +27,7 @@ def test_addresses_are_unique(demo_book: Book) -> None:
 def test_every_percent_with_its_n_has_enough_of_it(demo_book: Book) -> None:
     found = [int(n) for page in demo_book.pages for _, _, n in THIN_PERCENT.findall(page.markdown)]
     assert len(found) > 500
-    assert min(found) >= 10
+    assert min(found) >= Thresholds().few_pitches == 20
 
 
 def test_every_page_of_a_man_or_team_says_when_it_was_built_and_last_seen(demo_book: Book) -> None:
