@@ -111,7 +111,9 @@ def build(
         )
     for warning in built.warnings:
         click.echo(warning, err=True)
-    skipped = f", {_count(built.skipped, 'problem')} left out (see Data quality)" if built.skipped else ""
+    lost = [(built.rows_left_out, "row"), (built.files_left_out, "file")]
+    without = " and ".join(_count(number, noun) for number, noun in lost if number)
+    skipped = f", {without} left out (see Data quality)" if without else ""
     click.echo(
         f"{_count(built.pages, 'page')}, {_count(built.charts, 'chart')} ({built.drawn} drawn anew), "
         f"{_count(len(built.warnings), 'warning')}{skipped}"

@@ -52,6 +52,8 @@ class QualityPage:
     address: str
     warnings: tuple[Problem, ...]
     skipped: tuple[Problem, ...]
+    rows_left_out: int
+    files_left_out: int
     tables: tuple[tuple[str, int, int, date | None], ...]
     built: str
     as_of: date
@@ -126,7 +128,10 @@ def _reading(season: Season) -> ReadingPage:
 def _quality(season: Season, built: str) -> QualityPage:
     frames = [(name, getattr(season, name)) for name in ("games", *TABLES)]
     tables = tuple((name, len(frame), int(frame["game"].nunique()), _last(frame)) for name, frame in frames)
-    return QualityPage("data-quality", season.warnings, season.skipped, tables, built, season.as_of)
+    return QualityPage(
+        "data-quality", season.warnings, season.skipped, season.rows_left_out, season.files_left_out, tables, built,
+        season.as_of,
+    )  # fmt: skip
 
 
 def _last(frame: pd.DataFrame) -> date | None:

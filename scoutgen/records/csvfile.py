@@ -49,6 +49,7 @@ class CodedTable:
         problems: what was wrong with files and rows as such.
         lame: files that lack a column they must have, or have one twice; their rows are checked but cannot be used.
         unread: files of which nothing, or not everything, could be read.
+        torn: rows that could not be taken apart and are none of the rows here.
     """
 
     files: list[str] = field(default_factory=list)
@@ -59,6 +60,7 @@ class CodedTable:
     problems: list[Problem] = field(default_factory=list)
     lame: set[int] = field(default_factory=set)
     unread: set[int] = field(default_factory=set)
+    torn: int = 0
 
 
 def read_csv_files(files: Sequence[DataFile], columns: Sequence[str], required: Sequence[str]) -> CodedTable:
@@ -184,6 +186,7 @@ class _Reading:
         for start, row in numbered_rows(stream, before):
             if isinstance(row, Trouble):
                 self.say(start, in_words(row, start, self.file.path))
+                self.table.torn += bool(self.header)
                 if row.is_over or not self.header or self.too_many_broken(start):
                     self.table.unread.add(self.number)
                     break
@@ -207,6 +210,7 @@ class _Reading:
         if not self.header:
             return self.take_header(row, start)
         self.say(start, _wrong_width(row, self.header))
+        self.table.torn += 1
         return not self.too_many_broken(start)
 
     def too_many_broken(self, start: int) -> bool:

@@ -49,7 +49,9 @@ class Season:
         pages: hand-written pages.
         games: and the other frames: all columns always, rows in order of date, game, file and line.
         warnings: shown, and the rows used.
-        skipped: errors whose rows or files were left out.
+        skipped: errors whose rows or files were left out; one row can have several.
+        rows_left_out: how many rows that were.
+        files_left_out: how many files could not be used whole; nobody knows how many rows they have.
     """
 
     root: Path
@@ -69,6 +71,8 @@ class Season:
     positions: pd.DataFrame
     warnings: tuple[Problem, ...] = ()
     skipped: tuple[Problem, ...] = ()
+    rows_left_out: int = 0
+    files_left_out: int = 0
 
 
 def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Season:
@@ -130,6 +134,8 @@ def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Seas
         **frames,
         warnings=tuple(sorted(set(warnings))),
         skipped=tuple(sorted(set(errors))),
+        rows_left_out=sum(rows.left_out for rows in (games, *tables)),
+        files_left_out=len({name for rows in (games, *tables) for name in rows.lost}),
     )
 
 

@@ -31,6 +31,8 @@ class Rows:
         problems: everything wrong so far, files and rows.
         files: names of the files, `frame.file` in words.
         unread: whether some file could not be read, or not to its end.
+        torn: rows that could not be taken apart and are not in the frame.
+        lost: names of the files left out whole, or from some line on.
     """
 
     table: str
@@ -39,6 +41,13 @@ class Rows:
     problems: list[Problem] = field(default_factory=list)
     files: list[str] = field(default_factory=list)
     unread: bool = False
+    torn: int = 0
+    lost: set[str] = field(default_factory=set)
+
+    @property
+    def left_out(self) -> int:
+        """How many rows cannot be used, as far as they were read at all."""
+        return int(self.bad.sum()) + self.torn
 
     def flag(
         self,
@@ -118,11 +127,12 @@ def read_rows(root: Path, table: str, model: type[BaseModel], context: Mapping[s
         text = f"holds exactly the same bytes as {earlier.name}; delete one of the two, or its rows would count twice"
         problems.append(Problem(later.name, 0, "", text))
         files.remove(later)
+    lost = {problem.file for problem in problems if problem.severity == "error"}
     coded = read_csv_files(files, list(checks), [name for name, check in checks.items() if check.required])
     frame = pd.DataFrame(index=pd.RangeIndex(len(coded.line)))
     rows = Rows(
         table, frame, np.zeros(len(coded.line), bool), problems + coded.problems, coded.files,
-        unread or bool(coded.unread),
+        unread or bool(coded.unread), coded.torn, lost | {coded.files[number] for number in coded.unread},
     )  # fmt: skip
     # Lengths and files first: cells point at them when they are wrong.
     file = pd.Categorical.from_codes(coded.file, pd.Index(coded.files, dtype="object").astype("str"))

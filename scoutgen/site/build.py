@@ -25,7 +25,8 @@ class Built:
     charts: int
     drawn: int
     warnings: tuple[str, ...]
-    skipped: int
+    rows_left_out: int
+    files_left_out: int
 
 
 def build_site(
@@ -82,7 +83,8 @@ def build_site(
             charts=len(made.book.charts),
             drawn=plugin.drawings.drawn,
             warnings=tuple(map(str, made.warnings)),
-            skipped=len(made.skipped),
+            rows_left_out=made.rows_left_out,
+            files_left_out=made.files_left_out,
         )
 
 

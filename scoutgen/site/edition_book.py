@@ -19,7 +19,8 @@ class EditionBook:
     as_of: date
     built: str
     warnings: tuple[Problem, ...] = ()
-    skipped: tuple[Problem, ...] = ()
+    rows_left_out: int = 0
+    files_left_out: int = 0
 
     @property
     def built_line(self) -> str:
@@ -79,4 +80,6 @@ def read_book(
     built = datetime.now().astimezone().strftime("%Y-%m-%d %H:%M")
     season = read_season(project, as_of=day, skip_bad_rows=skip_bad_rows)
     book = write_book(season, edition=edition, built=built, progress=progress)
-    return EditionBook(book, edition, day, built, tuple(season.warnings), tuple(season.skipped))
+    return EditionBook(
+        book, edition, day, built, tuple(season.warnings), season.rows_left_out, season.files_left_out
+    )

@@ -168,6 +168,20 @@ def test_bad_rows_can_be_left_out_and_are_listed(season: Read) -> None:
     assert read.games["game"].tolist() == ["g1"]
     assert read.pitches[["file", "line"]].to_numpy().tolist() == [["data/pitches/a.csv", 2]]
     assert read.times.empty
+    # Two games; three pitches; one reading with two faults, its file's header and its own; the file that is no text.
+    assert (read.rows_left_out, read.files_left_out) == (6, 1)
+
+
+def test_rows_left_out_are_counted_as_rows_however_many_faults_they_have(season: Read) -> None:
+    header = "game,pitcher,balls,strikes,pitch\n"
+    bad = "g1,A,9,9,FBB\n" * 60
+    torn = "g1,A,0,0\ng1,A,0,0,FB,x\n"
+    read = season({"data/pitches/a.csv": header + "g1,A,0,0,FB\n" + bad + torn}, skip_bad_rows=True)
+    assert (read.rows_left_out, read.files_left_out) == (62, 0)
+    assert len(read.pitches) == 1
+    twice = {"data/pitches/a.csv": header + "g1,A,0,0,FB\n", "data/pitches/b.csv": header + "g1,A,0,0,FB\n"}
+    read = season(twice, skip_bad_rows=True)
+    assert (read.rows_left_out, read.files_left_out, len(read.pitches)) == (0, 1, 1)
 
 
 def test_errors_in_content_refuse_even_then(season: Read) -> None:

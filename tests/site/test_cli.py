@@ -87,6 +87,19 @@ def test_what_cannot_be_done_is_one_clear_line(
     assert isinstance(ran.exception, SystemExit)
 
 
+def test_the_summary_and_the_page_count_rows_left_out_not_faults(tmp_path: Path) -> None:
+    folder = tmp_path / "new"
+    run("init", folder)
+    (folder / "data/games.csv").write_text("game,date,away,home,source\ng1,2026-03-06,harbor,our-team,video\n")
+    bad = "g1,A,9,9,FBB\n" * 3
+    (folder / "data/pitches.csv").write_text(f"game,pitcher,balls,strikes,pitch\ng1,A,0,0,FB\n{bad}")
+    ran = run("build", "--project", folder, "--as-of", "2026-04-09", "--skip-bad-rows")
+    assert ran.exit_code == 0, ran.output
+    assert "3 rows left out (see Data quality)" in ran.stdout
+    page = (folder / ".scoutgen/markdown/data-quality.md").read_text()
+    assert "3 rows are in no number of this site" in page
+
+
 def test_a_date_that_is_none_is_wrong_use(project: Path) -> None:
     for command in ("build", "check"):
         ran = run(command, "--project", project, "--as-of", "tomorrow")
