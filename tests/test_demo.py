@@ -5,10 +5,12 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from league.arms import pitchers
 from league.charting import height_cell, side_cell
 from league.season import AS_OF, CUT_OFF
 from league.write_demo import ROOT, demo_files
 
+from scoutgen.measures.times_through import times_through_changes
 from scoutgen.records.season import Season, read_season
 
 FRIDAY = "iker-nunez"
@@ -200,3 +202,20 @@ def test_a_man_was_on_the_field_the_day_somebody_saw_something(season: Season) -
     days = {(man, day) for man, day, _ in played}
     graded = [(key, entry.grades.seen) for (_, key), entry in season.entries.items() if entry.grades]
     assert [one for one in graded if one not in days] == []
+
+
+# The Friday and the Saturday starter are planted to change with the order; nobody else of their team is.
+def test_planted_changes_through_the_order_are_told_and_no_others(season: Season) -> None:
+    found = times_through_changes(season.pitches).set_index(["team", "player", "bats", "times", "pitch"])
+    slider = found.loc["harbor", FRIDAY, "R", "3rd+", "slider"]
+    assert (slider["first_k"], slider["first_n"], slider["k"], slider["n"]) == (23, 88, 32, 55)
+    assert slider["verdict"] in {"likely", "proven"}
+    assert slider["change"] > 0.12
+    curve = found.loc["harbor", "bexley-tran", "R", "3rd+", "curve"]
+    assert (curve["first_k"], curve["first_n"], curve["k"], curve["n"]) == (10, 94, 33, 91)
+    assert curve["verdict"] == "proven"
+    assert curve["low"] > 0.05
+    planted = [(team, key) for (team, key), truth in pitchers().items() if truth.later]
+    others = found[~found.index.droplevel(["bats", "times", "pitch"]).isin(planted)]
+    assert len(others) > 100
+    assert (others["verdict"] == "open").mean() > 0.98

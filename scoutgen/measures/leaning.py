@@ -91,9 +91,9 @@ def _weights(logs: Floats, n: Floats) -> Floats:
     return np.asarray(own / own.sum(axis=1, keepdims=True), dtype=np.float64)
 
 
-def worth(n_by_game: Floats) -> Floats:
+def worth(n_by_game: Floats, game_says: float = GAME_SAYS) -> Floats:
     """Independent pitches that the pitches of one game are worth, beyond what is expected of that game."""
-    return np.asarray(n_by_game * (GAME_SAYS + 1) / (n_by_game + GAME_SAYS), dtype=np.float64)
+    return np.asarray(n_by_game * (game_says + 1) / (n_by_game + game_says), dtype=np.float64)
 
 
 def surprise(k: Floats, n: Floats, expected: Floats) -> Floats:

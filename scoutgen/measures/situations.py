@@ -10,30 +10,42 @@ from numpy.typing import NDArray
 
 from scoutgen.measures.counts import BASES_SITUATIONS, COUNTS, SIDES, bases_index, bases_members
 from scoutgen.measures.intervals import LEVEL, Floats
-from scoutgen.measures.leaning import GAME_SAYS, lean, worth
+from scoutgen.measures.leaning import GAME_SAYS, worth
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_centre import CELLS
 from scoutgen.measures.mix_tables import sum_by_player
 from scoutgen.measures.share_ends import share_ends
+from scoutgen.measures.tilting import Tilt, tilt, tilted
 from scoutgen.measures.usage import BATS
+
+#: How many independent pitches a game can say about a tilt that is the same in every game: more than about one of
+#: its own, since the game's own mix is taken out before.
+_GAME_SAYS_OF_TILTS: Final = 120.0
 
 #: How many pitches his usual counts are worth beside those charted in the situation.
 _USUAL_COUNTS: Final = 20.0
 
-_SIDE_CELLS: Final[Floats] = np.repeat([[1.0, 1.0], [1.0, 0.0], [0.0, 1.0]], len(COUNTS), axis=1)
+#: The way the situations are expected to differ: with the bases empty one way, with anybody on the other.
+EMPTY_AGAINST_ON: Final[Floats] = np.array([-1.0, 0.5, 0.5])
+
+#: Which sides (L, R) each of BATS takes in.
+SIDES_OF_BATS: Final[Floats] = np.array([[1.0, 1.0], [1.0, 0.0], [0.0, 1.0]])
 
 
 @dataclass(frozen=True)
 class Departures:
-    """Counts in situations beside what was expected of them, by bats ("all", "L", "R").
+    """Counts in situations beside what was expected of them.
+
+    Places are sides ("L", "R") x situations that do not overlap; labels take in one situation or more.
 
     Attributes:
-        k: pitches counted, players x bats x situations x vocabulary.
+        k: pitches counted, players x sides x situations x vocabulary.
         expected: share that each game's mix and the counts thrown at would give, of the same shape; rows sum to 1.
-        n: pitches whose side and count are known, players x bats x situations.
+        n: pitches whose side and count are known, players x sides x situations.
         worth: independent pitches those are worth.
-        cells: pitches by cell, players x situations x cells.
-        games: games in which the situation came up, players x bats x situations.
+        cells: pitches by cell, players x situations x sides x counts.
+        members: which situations each label takes in, labels x situations.
+        games: games in which the label came up, players x bats ("all", "L", "R") x labels.
         last_seen: the date of the last of them.
     """
 
@@ -42,8 +54,16 @@ class Departures:
     n: Floats
     worth: Floats
     cells: Floats
+    members: Floats
     games: NDArray[np.int64]
     last_seen: NDArray[np.datetime64]
+
+    def tilts(self, direction: Floats) -> Tilt:
+        """How he tilts his mix by place; `direction`: the way the situations are expected to differ."""
+        players, sides, situations, words = self.k.shape
+        told = self.k * (self.worth / np.maximum(self.n, 1.0))[..., None]
+        flat = (players, sides * situations, words)
+        return tilt(told.reshape(flat), self.expected.reshape(flat), direction)
 
 
 def bases_usage(
@@ -57,7 +77,8 @@ def bases_usage(
     """
     learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
     found = departures(learned, bases_index(pitches), bases_members().astype(np.float64))
-    return situation_usage(learned, found, "bases", BASES_SITUATIONS, level=level)
+    tilts = found.tilts(EMPTY_AGAINST_ON)
+    return situation_usage(learned, found, tilts, "bases", BASES_SITUATIONS, level=level)
 
 
 def departures(mix: Mix, situation: NDArray[np.int8], members: Floats) -> Departures:
@@ -66,7 +87,7 @@ def departures(mix: Mix, situation: NDArray[np.int8], members: Floats) -> Depart
     Args:
         mix: what `learn_mix` returned.
         situation: code of each row of the pitches the mix was learned from; -1 unknown.
-        members: which codes each situation takes in, situations x codes.
+        members: which codes each label takes in, labels x codes.
     """
     tables = mix.tables
     players, words, codes = len(tables.players), len(tables.vocabulary), members.shape[1]
@@ -75,83 +96,88 @@ def departures(mix: Mix, situation: NDArray[np.int8], members: Floats) -> Depart
     cell = tables.row_side[used] * len(COUNTS) + tables.row_count[used]
     outings = len(tables.outing_player)
     looked = np.bincount((outing * codes + at) * CELLS + cell, minlength=outings * codes * CELLS)
-    looked = looked.reshape(outings, codes, CELLS).astype(np.float64)
-    looked_in = np.einsum("sc,oce->ose", members, looked)
-    # side of each cell on the way: outings x situations x sides x counts.
-    by_side = looked_in.reshape(outings, len(members), len(SIDES), len(COUNTS))
+    by_side = looked.reshape(outings, codes, len(SIDES), len(COUNTS)).astype(np.float64)
     shares = mix.by_outing.reshape(outings, len(SIDES), len(COUNTS), words)
-    expected = np.einsum("oshc,ohck->oshk", by_side, shares, optimize=True)
+    expected = np.einsum("oshc,ohck->ohsk", by_side, shares, optimize=True)
     owner = tables.outing_player[outing] * len(SIDES) + tables.row_side[used]
     k = np.bincount(
         (owner * codes + at) * words + tables.row_pitch[used], minlength=players * len(SIDES) * codes * words
     ).reshape(players, len(SIDES), codes, words)
-    k_in = np.einsum("sc,phck->pshk", members, k.astype(np.float64))
-    n_game = _with_both(by_side.sum(axis=3), axis=2)
-    totals = _with_both(sum_by_player(expected, tables.outing_player, players), axis=2)
+    n_game = by_side.sum(axis=3).transpose(0, 2, 1)
+    totals = sum_by_player(expected, tables.outing_player, players)
     n = sum_by_player(n_game, tables.outing_player, players)
-    usual = np.einsum("be,pe,pek->pbk", _SIDE_CELLS, mix.visits, mix.share)
+    visits = mix.visits.reshape(players, len(SIDES), len(COUNTS))
+    usual = np.einsum("phc,phck->phk", visits, mix.share.reshape(players, len(SIDES), len(COUNTS), words))
     usual /= usual.sum(axis=2, keepdims=True)
     # Where the situation never came up nothing departs from his usual mix.
-    share = np.where(n[..., None] > 0, totals / np.maximum(n, 1.0)[..., None], usual[:, None])
-    seen = np.where(n_game > 0, np.arange(outings)[:, None, None], -1)
+    share = np.where(n[..., None] > 0, totals / np.maximum(n, 1.0)[..., None], usual[:, :, None])
+    came_up = with_both(n_game, axis=1) @ members.T > 0
+    seen = np.where(came_up, np.arange(outings)[:, None, None], -1)
     starts = np.searchsorted(tables.outing_player, np.arange(players))
     last = np.maximum.reduceat(seen, starts, axis=0) if players else seen
-    games = sum_by_player((n_game > 0).astype(np.float64), tables.outing_player, players).astype(np.int64)
-    turned = (0, 2, 1)
+    games = sum_by_player(came_up.astype(np.float64), tables.outing_player, players).astype(np.int64)
     return Departures(
-        k=_with_both(k_in, axis=2).transpose(0, 2, 1, 3),
-        expected=share.transpose(0, 2, 1, 3),
-        n=n.transpose(turned),
-        worth=sum_by_player(worth(n_game), tables.outing_player, players).transpose(turned),
-        cells=sum_by_player(looked_in, tables.outing_player, players),
-        games=games.transpose(turned),
-        last_seen=np.where(games > 0, tables.outing_date[last], np.datetime64("NaT")).transpose(turned),
+        k=k.astype(np.float64),
+        expected=share,
+        n=n,
+        worth=sum_by_player(worth(n_game, _GAME_SAYS_OF_TILTS), tables.outing_player, players),
+        cells=sum_by_player(by_side, tables.outing_player, players),
+        members=members,
+        games=games,
+        last_seen=np.where(games > 0, tables.outing_date[last], np.datetime64("NaT")),
     )
 
 
 def situation_usage(
-    mix: Mix, found: Departures, column: str, labels: Sequence[str], *, level: float = LEVEL
+    mix: Mix, found: Departures, tilts: Tilt, column: str, labels: Sequence[str], *, level: float = LEVEL
 ) -> pd.DataFrame:
-    """Share of each pitch by bats and situation: what the counts there would give, moved by how he departs from it."""
+    """Share of each pitch by bats and label: what the counts there would give, tilted as he was seen to."""
     tables = mix.tables
-    shape, words = found.k.shape, len(tables.vocabulary)
-    told = found.k * (found.worth / np.maximum(found.n, 1.0))[..., None]
-    leaned = lean(told.reshape(-1, words), found.expected.reshape(-1, words))
-    moved, open_ = leaned.share.reshape(shape), leaned.variance.reshape(shape)
-    weights = _SIDE_CELLS[None, :, None] * (found.cells + _USUAL_COUNTS * mix.visits[:, None])[:, None]
-    weights /= weights.sum(axis=3, keepdims=True)
-    flat = weights.reshape(len(weights), len(BATS) * len(labels), CELLS)
-    counts_alone = (flat @ mix.share).reshape(shape)
-    share = counts_alone * np.where(found.expected > 0, moved / np.where(found.expected > 0, found.expected, 1.0), 1.0)
-    share /= share.sum(axis=3, keepdims=True)
-    a_game = found.n / np.maximum(tables.players["games"].to_numpy(), 1)[:, None, None]
-    once = share * (1 - share) / (GAME_SAYS + 1)
-    rows = (len(share), len(BATS) * len(labels), words)
+    players, words, codes = len(tables.players), len(tables.vocabulary), found.members.shape[1]
+    visits = mix.visits.reshape(players, 1, len(SIDES), len(COUNTS))
+    # Pitches expected by situation, side and count: those charted, and his usual ones spread over the situations.
+    often = (found.cells.sum(axis=(2, 3)) + 1) / (found.cells.sum(axis=(1, 2, 3)) + codes)[:, None]
+    cells = found.cells + _USUAL_COUNTS * often[:, :, None, None] * visits
+    shares = mix.share.reshape(players, len(SIDES), len(COUNTS), words)
+    base = np.einsum("pshc,phck->phsk", cells, shares, optimize=True)
+    base /= base.sum(axis=3, keepdims=True)
+    places = tilted(base.reshape(players, len(SIDES) * codes, words), tilts)
+    # Weight of each place, and of each cell, in each row of the table.
+    by_place = np.einsum("bh,ls,phs->pblhs", SIDES_OF_BATS, found.members, cells.sum(axis=3).transpose(0, 2, 1))
+    by_place = by_place.reshape(players, len(BATS) * len(labels), len(SIDES) * codes)
+    by_place /= by_place.sum(axis=2, keepdims=True)
+    by_cell = np.einsum("bh,ls,pshc->pblhc", SIDES_OF_BATS, found.members, cells, optimize=True)
+    by_cell = by_cell.reshape(players, len(BATS) * len(labels), CELLS)
+    by_cell /= by_cell.sum(axis=2, keepdims=True)
+    share = by_place @ places.share
+    n = (with_both(found.n, axis=1) @ found.members.T).reshape(share.shape[:2])
+    k = np.einsum("pbsk,ls->pblk", with_both(found.k, axis=1), found.members).reshape(share.shape)
+    a_game = n / np.maximum(tables.players["games"].to_numpy(), 1)[:, None]
     ends = share_ends(
         mix,
-        share.reshape(rows),
-        flat,
-        1 + a_game.reshape(rows[:2]),
-        own=open_.reshape(rows),
-        once=once.reshape(rows),
+        share,
+        by_cell,
+        1 + a_game,
+        own=np.einsum("prc,pkcd,prd->prk", by_place, places.covariance, by_place, optimize=True),
+        once=share * (1 - share) / (GAME_SAYS + 1),
         level=level,
     )
     out = _keys(mix, column, labels).assign(
-        k=found.k.ravel().astype(np.int64),
-        n=np.broadcast_to(found.n[..., None], shape).ravel().astype(np.int64),
+        k=k.ravel().astype(np.int64),
+        n=np.repeat(n.astype(np.int64), words),
         share=share.ravel(),
         low=ends.low.ravel(),
         high=ends.high.ravel(),
         tonight_low=ends.tonight_low.ravel(),
         tonight_high=ends.tonight_high.ravel(),
-        games=np.broadcast_to(found.games[..., None], shape).ravel(),
-        last_seen=np.broadcast_to(found.last_seen[..., None], shape).ravel(),
+        games=np.repeat(found.games, words),
+        last_seen=np.repeat(found.last_seen, words),
     )
-    known = np.repeat(found.n[:, 0].sum(axis=1) > 0, int(np.prod(shape[1:])))
+    known = np.repeat(found.n.sum(axis=(1, 2)) > 0, share.shape[1] * words)
     return out[known].reset_index(drop=True)
 
 
-def _with_both(by_side: Floats, *, axis: int) -> Floats:
+def with_both(by_side: Floats, *, axis: int) -> Floats:
     """L and R along an axis, with both together put before them."""
     return np.concatenate([by_side.sum(axis=axis, keepdims=True), by_side], axis=axis)
 

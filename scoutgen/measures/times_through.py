@@ -7,11 +7,20 @@ import numpy as np
 import pandas as pd
 from scipy import special
 
-from scoutgen.measures.counts import TIMES_THROUGH, times_through_index
-from scoutgen.measures.intervals import LEVEL
-from scoutgen.measures.leaning import can_tell
+from scoutgen.measures.counts import COUNTS, SIDES, TIMES_THROUGH, times_through_index
+from scoutgen.measures.intervals import LEVEL, Floats
 from scoutgen.measures.mix import Mix, learn_mix
-from scoutgen.measures.situations import Departures, departures, situation_usage
+from scoutgen.measures.situations import SIDES_OF_BATS, Departures, departures, situation_usage, with_both
+from scoutgen.measures.tilting import tilted
+from scoutgen.measures.usage import BATS
+
+#: The way the times through are expected to differ: what he does more of the second time, twice that the third.
+STEADILY: Final[Floats] = np.array([-1.0, 0.0, 1.0])
+
+#: What is said of a change, and the chance that it lies to that side of none.
+VERDICTS: Final = ("proven", "likely", "open")
+PROVEN: Final = 0.95
+LIKELY: Final = 0.90
 
 #: A change is looked for only where each side of it has this many pitches: fewer cannot show one worth saying.
 _ENOUGH: Final = 20
@@ -27,58 +36,69 @@ def times_through_usage(
         batter was charted have rows.
     """
     learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
-    return situation_usage(learned, _departures(pitches, learned), "times", TIMES_THROUGH, level=level)
+    found = _departures(pitches, learned)
+    return situation_usage(learned, found, found.tilts(STEADILY), "times", TIMES_THROUGH, level=level)
 
 
 def times_through_changes(
-    pitches: pd.DataFrame,
-    *,
-    vocabulary: Sequence[str] = (),
-    mix: Mix | None = None,
-    level: float = LEVEL,
-    among: float = 0.05,
+    pitches: pd.DataFrame, *, vocabulary: Sequence[str] = (), mix: Mix | None = None, level: float = LEVEL
 ) -> pd.DataFrame:
     """How does each pitch's share change from the first time through to the second and the third?
 
-    Counts differ from one time through to the next, and so does the mix they bring: the change is what is left when
-    each pitch is held against what its own count, side and game would give.
+    Counts differ from one time through to the next, and so does the mix they bring: the change is what is left at
+    the counts he usually comes to, the game's own mix taken out. It leans on none, by as much as his own counts and
+    those of all pitchers tell (`tilting.tilt`), so that no further correction for looking at many is needed.
 
     Returns:
-        One row for each team, player, times ("2nd", "3rd+") and pitch he throws, where both times have enough
-        pitches: `k` of `n` that time, `first_k` of `first_n` the first time; `change` of the share with its interval
-        `low`, `high` (level 90 %); `told`: the data can tell (false discoveries among a pitcher's told changes are
-        held to `among`).
+        One row for each team, player, bats ("all", "L", "R"), times ("2nd", "3rd+") and pitch he throws, where both
+        times have enough pitches: `k` of `n` that time, `first_k` of `first_n` the first time; `change` of the share
+        with its interval `low`, `high` (level 90 %); `verdict`: "proven", "likely" or "open", whether it lies to one
+        side of none with a chance of 95 or 90 %; `told`: proven.
 
     Source:
-        Benjamini and Hochberg, Journal of the Royal Statistical Society B 57 (1995) 289-300.
+        Gelman, Hill and Yajima, Journal of Research on Educational Effectiveness 5 (2012) 189-211.
     """
     learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
     found = _departures(pitches, learned)
     tables = learned.tables
-    k, n, looked, expected = found.k[:, 0], found.n[:, 0], found.worth[:, 0], found.expected[:, 0]
-    apart = k / np.maximum(n, 1.0)[..., None] - expected
-    variance = expected * (1 - expected) / np.maximum(looked, 1.0)[..., None]
-    change = apart[:, 1:] - apart[:, :1]
-    spread = np.sqrt(variance[:, 1:] + variance[:, :1])
-    usable = (n[:, 1:] >= _ENOUGH) & (n[:, :1] >= _ENOUGH)
-    player, time, pitch = np.nonzero(usable[..., None] & learned.thrown[:, None])
-    change, spread = change[player, time, pitch], spread[player, time, pitch]
+    players, words, times = len(tables.players), len(tables.vocabulary), len(TIMES_THROUGH)
+    visits = learned.visits.reshape(players, len(SIDES), len(COUNTS))
+    shares = learned.share.reshape(players, len(SIDES), len(COUNTS), words)
+    usual = np.einsum("phc,phck->phk", visits, shares)
+    usual /= usual.sum(axis=2, keepdims=True)
+    places = tilted(np.repeat(usual, times, axis=1), found.tilts(STEADILY))
+    sides = SIDES_OF_BATS[None] * visits.sum(axis=2)[:, None]
+    sides /= sides.sum(axis=2, keepdims=True)
+    # Each row: this time less the first, of one side or both.
+    apart = np.hstack([-np.ones((times - 1, 1)), np.eye(times - 1)])
+    weights = np.einsum("pbh,ts->pbths", sides, apart).reshape(players, -1, len(SIDES) * times)
+    shape = (players, len(BATS), times - 1, words)
+    change = (weights @ places.share).reshape(shape)
+    variance = np.einsum("prc,pkcd,prd->prk", weights, places.covariance, weights, optimize=True).reshape(shape)
+    n = with_both(found.n, axis=1)
+    k = with_both(found.k, axis=1)
+    usable = (n[..., 1:] >= _ENOUGH) & (n[..., :1] >= _ENOUGH)
+    player, bats, time, pitch = np.nonzero(usable[..., None] & learned.thrown[:, None, None])
+    change, spread = change[player, bats, time, pitch], np.sqrt(variance[player, bats, time, pitch])
     z = float(special.ndtri(0.5 + level / 2))
-    chances = 2 * special.ndtr(-np.abs(change) / np.maximum(spread, 1e-9))
+    sure = special.ndtr(np.abs(change) / np.maximum(spread, 1e-9))
+    verdict = (sure < PROVEN).astype(int) + (sure < LIKELY)
     return pd.DataFrame(
         {
             "team": tables.players["team"].array.take(player),
             "player": tables.players["player"].array.take(player),
+            "bats": pd.Categorical.from_codes(bats, categories=pd.Index(BATS)),
             "times": pd.Categorical.from_codes(time + 1, categories=pd.Index(TIMES_THROUGH)),
             "pitch": pd.Categorical.from_codes(pitch, categories=pd.Index(tables.vocabulary)),
-            "k": k[player, time + 1, pitch].astype(np.int64),
-            "n": n[player, time + 1].astype(np.int64),
-            "first_k": k[player, 0, pitch].astype(np.int64),
-            "first_n": n[player, 0].astype(np.int64),
+            "k": k[player, bats, time + 1, pitch].astype(np.int64),
+            "n": n[player, bats, time + 1].astype(np.int64),
+            "first_k": k[player, bats, 0, pitch].astype(np.int64),
+            "first_n": n[player, bats, 0].astype(np.int64),
             "change": change,
             "low": np.maximum(change - z * spread, -1.0),
             "high": np.minimum(change + z * spread, 1.0),
-            "told": can_tell(chances, player, among=among),
+            "verdict": pd.Categorical.from_codes(verdict, categories=pd.Index(VERDICTS)),
+            "told": sure >= PROVEN,
         }
     )
 

@@ -1,10 +1,15 @@
-"""What changes the second and third time through: only what the data can tell."""
+"""What changes the second and third time through, as far as the data can tell."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from scoutgen.pages.rows import Rows
+from scoutgen.pages.rows import Row, Rows
 
 WHEN_WORDS = {"2nd": "Second time through", "3rd+": "Third time through"}
+WHOM_WORDS = {"all": "", "L": "to left-handed hitters", "R": "to right-handed hitters"}
+
+# How much a verdict says; one that is open is not worth a line.
+_WEIGHT = {"proven": 2, "likely": 1, "open": 0}
 
 
 @dataclass(frozen=True)
@@ -12,13 +17,15 @@ class Change:
     """One change against the first time through.
 
     Attributes:
-        when: which time, in words.
+        when, whom: which time and against whom, in words; `whom` is empty where it goes for both sides.
         pitch: what changes.
         k, n: how often that time; first_k, first_n: how often the first time.
         change, low, high: the change of the share with its 90 % interval, what the counts explain taken out.
+        proven: the interval lies to one side of none; otherwise the change is likely, no more.
     """
 
     when: str
+    whom: str
     pitch: str
     k: int
     n: int
@@ -27,6 +34,7 @@ class Change:
     change: float
     low: float
     high: float
+    proven: bool
 
     @property
     def up(self) -> bool:
@@ -36,10 +44,16 @@ class Change:
 
 @dataclass(frozen=True)
 class Changes:
-    """What changes; `n` pitches of the second time through or later were charted."""
+    """What changes; `n` pitches of the second time through or later were charted.
+
+    Attributes:
+        told: one a pitch, the surest and largest first.
+        sides: all that is proven or likely against the hitters of each side.
+    """
 
     n: int
     told: tuple[Change, ...]
+    sides: Mapping[str, tuple[Change, ...]]
 
 
 def changes(rows: Rows) -> Changes:
@@ -48,19 +62,31 @@ def changes(rows: Rows) -> Changes:
     Args:
         rows: his rows of `times_through_changes`.
     """
-    told = tuple(
-        Change(
-            when=WHEN_WORDS[row["times"]],
-            pitch=row["pitch"],
-            k=row["k"],
-            n=row["n"],
-            first_k=row["first_k"],
-            first_n=row["first_n"],
-            change=row["change"],
-            low=row["low"],
-            high=row["high"],
-        )
-        for row in rows
-        if row["told"]
+    seen = {row["times"]: row["n"] for row in rows if row["bats"] == "all"}
+    worth = [row for row in rows if _WEIGHT[row["verdict"]]]
+    surest: dict[str, Row] = {}
+    for row in sorted(worth, key=_weight, reverse=True):
+        surest.setdefault(row["pitch"], row)
+    sides = {side: tuple(_change(row) for row in worth if row["bats"] == side) for side in "LR"}
+    return Changes(n=sum(seen.values()), told=tuple(_change(row) for row in surest.values()), sides=sides)
+
+
+def _weight(row: Row) -> tuple[int, bool, bool, float]:
+    """The surest first; of those what goes for both sides, then what has come furthest, then the largest."""
+    return _WEIGHT[row["verdict"]], row["bats"] == "all", row["times"] == "3rd+", abs(row["change"])
+
+
+def _change(row: Row) -> Change:
+    return Change(
+        when=WHEN_WORDS[row["times"]],
+        whom=WHOM_WORDS[row["bats"]],
+        pitch=row["pitch"],
+        k=row["k"],
+        n=row["n"],
+        first_k=row["first_k"],
+        first_n=row["first_n"],
+        change=row["change"],
+        low=row["low"],
+        high=row["high"],
+        proven=row["verdict"] == "proven",
     )
-    return Changes(n=sum({row["times"]: row["n"] for row in rows}.values()), told=told)

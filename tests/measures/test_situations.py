@@ -57,9 +57,11 @@ def test_what_is_expected_is_the_mix_of_the_games_at_the_counts_thrown(pitches: 
     found = departures(mix, bases_index(pitches), bases_members().astype(np.float64))
     tables = mix.tables
     cell = tables.row_side * 12 + tables.row_count
-    rows = (pitches["bases"] == "").to_numpy() & (tables.outing_player[tables.row_outing] == 2)
-    by_hand = mix.by_outing[tables.row_outing[rows], cell[rows]].mean(axis=0)
-    np.testing.assert_allclose(found.expected[2, 0, 0], by_hand, atol=1e-9)
+    own = (pitches["bases"] == "").to_numpy() & (tables.outing_player[tables.row_outing] == 2)
+    for side in (0, 1):
+        rows = own & (tables.row_side == side)
+        by_hand = mix.by_outing[tables.row_outing[rows], cell[rows]].mean(axis=0)
+        np.testing.assert_allclose(found.expected[2, side, 0], by_hand, atol=1e-9)
 
 
 def test_bases_not_charted_leave_no_rows(pitches: pd.DataFrame) -> None:

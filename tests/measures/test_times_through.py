@@ -42,7 +42,7 @@ def test_a_change_that_is_there_is_told_with_its_size(pitches: pd.DataFrame) -> 
     changed.loc[swapped, "pitch"] = "curve"
     changes = times_through_changes(changed)
     own = changes[(changes["player"] == player) & changes["pitch"].isin(["fastball", "curve"])]
-    third = own[own["times"] == "3rd+"].set_index("pitch")
+    third = own[(own["times"] == "3rd+") & (own["bats"] == "all")].set_index("pitch")
     assert third["told"].all()
     assert third["change"]["fastball"] < -0.08
     assert third["change"]["curve"] > 0.08
