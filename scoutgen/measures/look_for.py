@@ -5,11 +5,14 @@ from collections.abc import Sequence
 import numpy as np
 import pandas as pd
 
-from scoutgen.measures.counts import COUNT_GROUPS, COUNTS
+from scoutgen.measures.counts import COUNT_GROUPS, COUNTS, SIDES
 from scoutgen.measures.intervals import LEVEL, beta_of_moments
 from scoutgen.measures.leaning import lean
 from scoutgen.measures.mix import Mix, learn_mix
+from scoutgen.measures.mix_centre import CELLS
+from scoutgen.measures.situations import SIDES_OF_BATS
 from scoutgen.measures.sureness import SurenessLimits, sureness
+from scoutgen.measures.usage import BATS
 
 
 def look_for(used: pd.DataFrame, thresholds: SurenessLimits) -> pd.DataFrame:
@@ -43,11 +46,12 @@ def look_for(used: pd.DataFrame, thresholds: SurenessLimits) -> pd.DataFrame:
 def put_away(
     pitches: pd.DataFrame, *, vocabulary: Sequence[str] = (), mix: Mix | None = None, level: float = LEVEL
 ) -> pd.DataFrame:
-    """Which pitch did his strikeouts end on?
+    """Which pitch did his strikeouts end on, of hitters of either side?
 
     Returns:
-        One row for each team, player with a strikeout charted and pitch he throws: `k` of `n` strikeouts ended on it;
-        `expected`, its share of his two-strike pitches; `share`, leaning on that, with `low`, `high` (90 %).
+        One row for each team, player, bats ("all", "L", "R") with a strikeout charted, and pitch he throws: `k` of `n`
+        strikeouts ended on it ("all" takes in those of hitters whose side was not charted); `expected`, its share of
+        his two-strike pitches to them; `share`, leaning on that, with `low`, `high` (90 %).
     """
     learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
     tables = learned.tables
@@ -58,25 +62,34 @@ def put_away(
     third_strike = two_before & result.isin(["called_strike", "swinging_strike", "foul_tip", "foul_bunt"]).to_numpy()
     ended = (third_strike | (play == "strikeout").to_numpy()) & (tables.row_outing >= 0)
     owner = tables.outing_player[tables.row_outing[ended]]
-    k = np.bincount(owner * words + tables.row_pitch[ended], minlength=players * words).reshape(players, words)
-    n = k.sum(axis=1)
-    two_strikes = np.tile([count in COUNT_GROUPS["two strikes"] for count in COUNTS], 2) * learned.visits
-    two_strikes /= two_strikes.sum(axis=1, keepdims=True)
-    expected = np.einsum("pe,pek->pk", two_strikes, learned.share)
-    leaned = lean(k.astype(np.float64), expected)
-    who, pitch = np.nonzero(learned.thrown & (n > 0)[:, None])
-    share = leaned.share[who, pitch]
-    open_ = np.einsum("pe,pkef,pf->pk", two_strikes, learned.lasting, two_strikes, optimize=True)
-    variance = leaned.variance[who, pitch] + leaned.pull[who] ** 2 * open_[who, pitch]
+    # Sides L and R, and those not charted in a place of their own.
+    place = (owner * (len(SIDES) + 1) + tables.row_side[ended] % (len(SIDES) + 1)) * words + tables.row_pitch[ended]
+    by_side = np.bincount(place, minlength=players * (len(SIDES) + 1) * words).reshape(players, -1, words)
+    k = np.concatenate([by_side.sum(axis=1, keepdims=True), by_side[:, : len(SIDES)]], axis=1)
+    n = k.sum(axis=2)
+    at_two = np.array([count in COUNT_GROUPS["two strikes"] for count in COUNTS])
+    visits = learned.visits.reshape(players, 1, len(SIDES), len(COUNTS)) * at_two
+    often = np.broadcast_to(SIDES_OF_BATS[None, :, :, None] * visits, (players, len(BATS), len(SIDES), len(COUNTS)))
+    two_strikes = often.reshape(players, len(BATS), CELLS)
+    two_strikes = two_strikes / two_strikes.sum(axis=2, keepdims=True)
+    expected = two_strikes @ learned.share
+    flat = (players * len(BATS), words)
+    leaned = lean(k.reshape(flat).astype(np.float64), expected.reshape(flat))
+    who, bats, pitch = np.nonzero(learned.thrown[:, None] & (n > 0)[..., None])
+    share = leaned.share.reshape(k.shape)[who, bats, pitch]
+    open_ = np.einsum("pbe,pkef,pbf->pbk", two_strikes, learned.lasting, two_strikes, optimize=True)
+    pull = leaned.pull.reshape(n.shape)[who, bats]
+    variance = leaned.variance.reshape(k.shape)[who, bats, pitch] + pull**2 * open_[who, bats, pitch]
     low, high = beta_of_moments(share, variance, level=level)
     return pd.DataFrame(
         {
             "team": tables.players["team"].array.take(who),
             "player": tables.players["player"].array.take(who),
+            "bats": pd.Categorical.from_codes(bats, categories=pd.Index(BATS)),
             "pitch": pd.Categorical.from_codes(pitch, categories=pd.Index(tables.vocabulary)),
-            "k": k[who, pitch],
-            "n": n[who],
-            "expected": expected[who, pitch],
+            "k": k[who, bats, pitch],
+            "n": n[who, bats],
+            "expected": expected[who, bats, pitch],
             "share": share,
             "low": low,
             "high": high,

@@ -56,16 +56,26 @@ def test_ahead_of_second_needs_the_whole_interval(pitches: pd.DataFrame) -> None
     assert not top["ahead_of_second"].all()
 
 
-def test_strikeouts_are_counted_by_the_pitch_they_ended_on(pitches: pd.DataFrame) -> None:
-    found = put_away(pitches)
+def test_strikeouts_are_counted_by_the_pitch_they_ended_on_and_the_hitters_side(pitches: pd.DataFrame) -> None:
+    found = put_away(pitches).set_index(["player", "bats", "pitch"])
     ended = pitches[pitches["play"] == "strikeout"]
-    counted = ended.groupby(["pitcher", "pitch"], observed=True).size()
-    for (player, pitch), k in counted.items():
-        row = found[(found["player"] == player) & (found["pitch"] == pitch)].iloc[0]
-        assert (row["k"], row["n"]) == (k, (ended["pitcher"] == player).sum())
-    totals = found.groupby("player", observed=True)[["share", "expected"]].sum()
+    counted = ended.groupby(["pitcher", "bats", "pitch"], observed=True).size()
+    assert len(counted) > 20
+    for (player, side, pitch), k in counted.items():
+        own = ended[(ended["pitcher"] == player)]
+        row = found.loc[(player, side, pitch)]
+        assert (row["k"], row["n"]) == (k, (own["bats"] == side).sum())
+        both = found.loc[(player, "all", pitch)]
+        assert (both["k"], both["n"]) == ((own["pitch"] == pitch).sum(), len(own))
+    totals = found.groupby(["player", "bats"], observed=True)[["share", "expected"]].sum()
     assert (totals["share"] > 0.97).all()
     assert (totals <= 1 + 1e-9).to_numpy().all()
+
+
+def test_a_strikeout_of_a_hitter_whose_side_was_not_charted_counts_for_both_together(pitches: pd.DataFrame) -> None:
+    blind = put_away(pitches.assign(bats=pd.Categorical([None] * len(pitches), categories=["L", "R"])))
+    assert set(blind["bats"]) == {"all"}
+    assert blind["k"].sum() == (pitches["play"] == "strikeout").sum()
 
 
 def test_a_put_away_pitch_stands_out_from_his_two_strike_pitches(pitches: pd.DataFrame) -> None:
@@ -74,7 +84,7 @@ def test_a_put_away_pitch_stands_out_from_his_two_strike_pitches(pitches: pd.Dat
     ended = (changed["pitcher"] == player) & (changed["play"] == "strikeout")
     changed.loc[ended, "pitch"] = "splitter"
     found = put_away(changed)
-    row = found[(found["player"] == player) & (found["pitch"] == "splitter")].iloc[0]
+    row = found[(found["player"] == player) & (found["pitch"] == "splitter") & (found["bats"] == "all")].iloc[0]
     assert row["k"] == row["n"]
     assert row["share"] > row["expected"] + 0.1
 
@@ -89,4 +99,5 @@ def test_a_strike_whose_count_was_not_charted_ended_nothing(pitches: pd.DataFram
     unknown = pitches.copy()
     unknown.loc[blank, ["balls", "strikes"]] = pd.NA
     assert unknown.loc[blank, "result"].eq("called_strike").any()
-    assert put_away(unknown)["k"].sum() == (~blank).sum()
+    found = put_away(unknown)
+    assert found.loc[found["bats"] == "all", "k"].sum() == (~blank).sum()
