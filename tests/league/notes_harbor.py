@@ -63,7 +63,7 @@ ENTRIES: dict[str, Entry] = {
                 "likely",
             ),
             seen(
-                "speed late", "Fastball loses a couple of miles from the fourth inning on.", "2026-04-03", "AJR", "sure"
+                "speed late", "Fastball loses a couple of miles after the fourth inning.", "2026-04-03", "AJR", "sure"
             ),
             seen(
                 "tempo",
@@ -184,7 +184,7 @@ ENTRIES: dict[str, Entry] = {
             ),
             seen(
                 "runner on second",
-                "No look at him with a man on second yet. First one to see it writes it down.",
+                "One look at most with a man on second, often none. Too few seen to time him by.",
                 "2026-04-03",
                 "AJR",
                 "sure",
