@@ -12,7 +12,8 @@ from scoutgen.measures.tally import COUNTED, tally_hits, with_pooled_shares
 
 LOOKS: Final = [f"looks_{number}" for number in range(10)]
 LOOK_COLUMNS: Final = [
-    "team", "player", "bases", "n", "mode", "k_mode", "pattern", "minimum", "maximum", "mean", *LOOKS, "games", "last_seen",
+    "team", "player", "bases", "n", "mode", "k_mode", "pattern", "minimum", "maximum", "mean", *LOOKS,
+    "games", "last_seen",
 ]  # fmt: skip
 HOLD_COLUMNS: Final = [
     "team", "player", "bases", "n", "median", "mean", "sd", "variation", "p10", "p90", "shortest", "longest",
@@ -34,9 +35,9 @@ def looks(holds: pd.DataFrame, *, few_looks: int = 3) -> pd.DataFrame:
 
     Returns:
         One row per team, player and bases (see `by_base_state`): LOOK_COLUMNS. `mode` is the commonest number of
-        looks (the smaller of two as common), seen `k_mode` of `n` times; `minimum` and `maximum` the fewest and most ever
-        seen; looks_0 ... looks_9 how many times each number was seen. `pattern`: whether a runner may time his break
-        by the mode, see `_has_pattern`.
+        looks (the smaller of two as common), seen `k_mode` of `n` times; `minimum` and `maximum` the fewest and most
+        ever seen; looks_0 ... looks_9 how many times each number was seen. `pattern`: whether a runner may time his
+        break by the mode, see `_has_pattern`.
     """
     rows = by_base_state(_sets(holds).dropna(subset=["looks"]))
     rows["looks"] = rows["looks"].astype("int64")

@@ -175,9 +175,9 @@ def unknowns(
         wants: what is wanted of each role.
 
     Returns:
-        One row per team, player and want not met, unless he was shown not to do it at all: UNKNOWN_COLUMNS, the most urgent first within a man, then what is
-        furthest from done. `text` says it in full: "two-strike pitches to left-handers: 3 of 20 wanted", or "...:
-        none". An empty table means that all of it is there.
+        One row per team, player and want not met, unless he was shown not to do it at all: UNKNOWN_COLUMNS, the most
+        urgent first within a man, then what is furthest from done. `text` says it in full: "two-strike pitches to
+        left-handers: 3 of 20 wanted", or "...: none". An empty table means that all of it is there.
     """
     frames = dict(frames)
     if "positions" in frames and "habits" in frames:

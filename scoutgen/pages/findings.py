@@ -73,7 +73,7 @@ def find(season: Season, people: Iterable[tuple[str, str | None, str]]) -> Findi
         "drops": speeds.speed_drop(pitches),
         "times": times.time_summary(season.times, watch_error_s=error, few_readings=few),
         "readings": season.times,
-        "looks": holds.looks(season.holds),
+        "looks": holds.looks(season.holds, few_looks=limits.few_looks),
         "hold_times": holds.hold_times(season.holds),
         "moves": holds.hold_moves(season.holds),
         "slide_steps": holds.slide_steps(season.holds),

@@ -1,6 +1,6 @@
 """Small habits and what each gives us."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -31,10 +31,12 @@ DOOR_WORDS = {
 
 @dataclass(frozen=True)
 class Looks:
-    """How often it was seen in how many looks."""
+    """How often it was seen in how many looks, with runners where `runners` says, and when last; None if never."""
 
     k: int
     n: int
+    runners: str
+    last_yes: date | None
 
 
 @dataclass(frozen=True)
@@ -49,8 +51,10 @@ class Habit:
         claim: k of n over all situations.
         states: base states it was looked at in: "empty", "1", ... "123".
         situations: the same in words, each with its claim.
+        days: for each of them the last day it was seen there; None if never.
         last_yes: the last day it was seen; None if never.
         feet: median, least, most and n, for habits measured as a distance.
+        few_looks: fewer looks than this are no claim.
     """
 
     kind: HabitKind
@@ -60,14 +64,40 @@ class Habit:
     claim: Claim
     states: tuple[str, ...]
     situations: tuple[tuple[str, Claim], ...]
+    days: tuple[date | None, ...]
     last_yes: date | None
     feet: tuple[float, float, float, int] | None
+    few_looks: int
 
     @property
     def third(self) -> Looks:
         """The looks with a runner on third, whoever else was on."""
-        there = [c for state, (_, c) in zip(self.states, self.situations, strict=True) if "3" in state]
-        return Looks(sum(c.k for c in there), sum(c.n for c in there))
+        there = [
+            (c, day) for state, (_, c), day in zip(self.states, self.situations, self.days, strict=True) if "3" in state
+        ]
+        seen = [day for _, day in there if day is not None]
+        return Looks(
+            sum(c.k for c, _ in there), sum(c.n for c, _ in there), "with a runner on third", max(seen, default=None)
+        )
+
+    @property
+    def deciding(self) -> Looks:
+        """The looks its decision rests on: for a steal of home those with a runner on third, if there are enough."""
+        third = self.third
+        if self.kind.opens == "steal_home" and third.n >= self.few_looks:
+            return third
+        return Looks(self.claim.k, self.claim.n, "any runners", self.last_yes)
+
+    @property
+    def enough(self) -> bool:
+        """Looked at often enough for a claim."""
+        return self.claim.n >= self.few_looks
+
+    @property
+    def recurs(self) -> bool:
+        """Looked at often enough and seen in half of the deciding looks or more: only then is it worth advice."""
+        looks = self.deciding
+        return looks.n >= self.few_looks and looks.k * 2 >= looks.n
 
     @property
     def where(self) -> str:
@@ -110,8 +140,10 @@ def habits(
                 claim=claim,
                 states=tuple(str(r["bases"]) for r, _ in parts if r["bases"] not in _ROLLED_UP),
                 situations=tuple((RUNNER_WORDS[str(r["bases"])], c) for r, c in parts if r["bases"] not in _ROLLED_UP),
+                days=tuple(r["last_yes"] for r, _ in parts if r["bases"] not in _ROLLED_UP),
                 last_yes=whole["last_yes"],
                 feet=distances.get(who),
+                few_looks=limits.few_looks,
             )
         )
     return tuple(found)
@@ -120,10 +152,9 @@ def habits(
 _ROLLED_UP = ("all", "on", "scoring")
 
 
-def doors(found: tuple[Habit, ...], limits: Thresholds) -> tuple[Habit, ...]:
-    """Habits that open something, looked at often enough and seen in half the looks or more, the surest first."""
-    enough = [h for h in found if h.kind.opens and h.claim.n >= limits.few_looks]
-    open_ones = [h for h in enough if h.claim.k * 2 >= h.claim.n]
+def doors(found: Iterable[Habit]) -> tuple[Habit, ...]:
+    """Habits that open something and recur, the surest first."""
+    open_ones = [h for h in found if h.kind.opens and h.recurs]
     return tuple(sorted(open_ones, key=lambda h: (-(h.claim.low or 0.0), h.name, h.kind.key)))
 
 

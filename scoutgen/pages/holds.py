@@ -27,12 +27,17 @@ REGULAR_FROM = 8
 
 @dataclass(frozen=True)
 class Looks:
-    """Looks at the runner before he goes, with runners where `bases` says."""
+    """Looks at the runner before he goes, with runners where `bases` says.
+
+    `pattern`: the mode is one to go by; see `scoutgen.measures.holds.looks`.
+    """
 
     bases: str
     n: int
     mode: int
     k_mode: int
+    pattern: bool
+    fewest: int
     most: int
     spread: tuple[tuple[int, int], ...]
     last_seen: date | None
@@ -75,6 +80,16 @@ class Holds:
         """Anything at all."""
         return bool(self.looks or self.times or self.moves or self.slide_steps)
 
+    @property
+    def over_to_first(self) -> Claim | None:
+        """Throws over of the times he came set with a runner on first; None where never charted."""
+        return next((m.claim for m in self.moves if m.label == MOVE_WORDS["pickoff_1"]), None)
+
+    @property
+    def slide_step(self) -> Claim | None:
+        """Slide steps of his sets with runners on that ended in a pitch; None where never charted."""
+        return self.slide_steps[0].claim if self.slide_steps else None
+
 
 def holds(limits: Thresholds, *, looks: Rows, times: Rows, moves: Rows, slides: Rows) -> Holds:
     """One pitcher's holds.
@@ -110,6 +125,8 @@ def _looks(row: Row) -> Looks:
         n=row["n"],
         mode=row["mode"],
         k_mode=row["k_mode"],
+        pattern=row["pattern"],
+        fewest=row["minimum"],
         most=row["maximum"],
         spread=spread,
         last_seen=row["last_seen"],

@@ -61,12 +61,20 @@ def fixed(value: float | None, digits: int = 2) -> Markup:
 
 def signed(value: float, digits: int = 1) -> Markup:
     """A difference with its sign."""
-    return Markup(f"{value:+.{digits}f}".replace("-", "−"))  # noqa: S704 - made of digits
+    written = f"{value:+.{digits}f}"
+    if not float(written):
+        written = written[1:]  # neither more nor less
+    return Markup(written.replace("-", "−"))  # noqa: S704 - made of digits
 
 
 def whole(value: float) -> Markup:
     """A number to the nearest whole one: feet and miles an hour."""
     return Markup(f"{value:.0f}")  # noqa: S704 - made of digits
+
+
+def uncapitalized(text: str) -> str:
+    """A statement within a sentence: its first letter small."""
+    return text[:1].lower() + text[1:]
 
 
 def anchor(heading: str) -> str:
@@ -112,6 +120,7 @@ def _environment() -> jinja2.Environment:
         "signed": signed,
         "whole": whole,
         "anchor": anchor,
+        "uncapitalized": uncapitalized,
     }
     environment.filters.update(filters)
     environment.globals["link"] = lambda here, there: Markup(link(here, there))  # noqa: S704 - made of keys

@@ -1,16 +1,19 @@
-"""One opponent: the staff in order, what the team likes to do, the park, everybody on the roster."""
+"""One opponent: the staff in order, what the team likes to do, the park, everybody on the roster, what is not known."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from scoutgen.pages.claims import Claim, claims
+from scoutgen.pages.claims import Claim
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.freshness import Freshness, freshness
 from scoutgen.pages.habits import Habit, doors, habits
+from scoutgen.pages.holds import Looks, holds
 from scoutgen.pages.notes import Notes, notes
 from scoutgen.pages.people import Person, infield_address, team_address
+from scoutgen.pages.positions import OffBag, off_bag
 from scoutgen.pages.times import Clock, clocks, to_go_by
+from scoutgen.pages.usage import GLANCE, Situation, usage_side
 from scoutgen.records.opponents import Entry, Park, Team
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
@@ -18,25 +21,45 @@ from scoutgen.records.series import Series
 
 @dataclass(frozen=True)
 class StaffLine:
-    """One pitcher in a list: how much is charted, his first pitch by side, how quick he is to the plate."""
+    """One pitcher in a list: what hitters and runners ask of him first.
+
+    Attributes:
+        first_pitch, two_strikes: the likeliest pitches by side, "L" and "R".
+        stretch, slide_step: to the plate; None where never timed.
+        over_to_first, slides: throws to first and slide steps of his sets; None where never charted.
+        second: looks with a runner on second.
+    """
 
     person: Person
     summary: str
     fresh: Freshness | None
-    first_pitch: tuple[tuple[str, Claim | None], ...]
-    two_strikes: tuple[tuple[str, Claim | None], ...]
+    first_pitch: tuple[tuple[str, Situation], ...]
+    two_strikes: tuple[tuple[str, Situation], ...]
     stretch: Clock | None
     slide_step: Clock | None
+    over_to_first: Claim | None
+    slides: Claim | None
+    second: Looks | None
 
 
 @dataclass(frozen=True)
 class CatcherLine:
-    """One catcher in a list: pop to second, and the habits of his that open a door."""
+    """One catcher in a list: pop to second, and what he does with a runner on third that a steal of home asks for."""
 
     person: Person
     fresh: Freshness | None
     pop: Clock | None
-    doors: tuple[Habit, ...]
+    third: tuple[Habit, ...]
+
+
+@dataclass(frozen=True)
+class Gaps:
+    """What is most urgent to chart about one man, or about the infield; `more` stands on his own page."""
+
+    title: str
+    address: str
+    texts: tuple[str, ...]
+    more: int
 
 
 @dataclass(frozen=True)
@@ -52,7 +75,9 @@ class OpponentPage:
     catchers: tuple[CatcherLine, ...]
     others: tuple[Person, ...]
     doors: tuple[Habit, ...]
+    corners: tuple[OffBag, ...]
     tendencies: Notes
+    gaps: tuple[Gaps, ...]
     park: Park
     series: tuple[Series, ...]
     built: str
@@ -81,8 +106,10 @@ def opponent_page(
         staff=tuple(staff_line(p, findings, season) for p in staff),
         catchers=tuple(catcher_line(p, findings, season) for p in people if p.catches),
         others=tuple(p for p in people if not p.pitches and not p.catches),
-        doors=doors(found, limits),
+        doors=doors(h for h in found if h.kind.measured != "feet"),
+        corners=tuple(c for c in off_bag(findings.of_team("off_bag", team.key), team) if c.player == "all"),
         tendencies=notes(tendencies, edition=edition, as_of=season.as_of),
+        gaps=_gaps(team, [*staff, *(p for p in people if p.catches and not p.pitches)], findings),
         park=team.park,
         series=series,
         built=built,
@@ -97,22 +124,45 @@ def coming(series: Sequence[Series], as_of: date) -> list[Series]:
     return ahead + past
 
 
+def opponents_in_order(season: Season) -> list[Team]:
+    """Everybody we play: by nearness of a series with them, then by name, those without a file last."""
+    order = [s.opponent for s in coming(season.series, season.as_of)]
+    place = {key: rank for rank, key in reversed(list(enumerate(order)))}
+    ours = [team for team in season.teams.values() if not team.own]
+    return sorted(ours, key=lambda t: (place.get(t.key, len(order)), not t.listed, t.name.casefold()))
+
+
 def staff_line(person: Person, findings: Findings, season: Season) -> StaffLine:
     """What a list says of one pitcher."""
     who, limits = (person.team.key, person.man.key), season.program.thresholds
     entry = season.entries.get(who)
-    rows = findings.of("look_for", *who)
-    best = {(r["bats"], r["count"]): c for r, c in zip(rows, claims(rows, "pitch", limits), strict=True)}
+    used = [r for r in findings.of("usage", *who) if r["count"] in ("all", "first pitch", "two strikes")]
+    likeliest = findings.of("look_for", *who)
+    mixes = [
+        (side, usage_side(side, limits, usage=used, look_for=likeliest, bases=(), times_through=()))
+        for side in ("L", "R")
+    ]
+    asked = {side: dict(zip(GLANCE, mix.glance, strict=True)) for side, mix in mixes}
+    held = holds(
+        limits,
+        looks=findings.of("looks", *who),
+        times=findings.of("hold_times", *who),
+        moves=findings.of("moves", *who),
+        slides=findings.of("slide_steps", *who),
+    )
     times = findings.of("times", *who)
     plate = [r for r in times if r["measure"] == "plate" and r["bases"] == "all" and not r["warmup"]]
     return StaffLine(
         person=person,
         summary=(entry.summary or "") if entry else "",
         fresh=freshness(findings.of("fresh", *who), as_of=season.as_of, limits=limits),
-        first_pitch=tuple((side, best.get((side, "first pitch"))) for side in ("L", "R")),
-        two_strikes=tuple((side, best.get((side, "two strikes"))) for side in ("L", "R")),
+        first_pitch=tuple((side, when["first pitch"]) for side, when in asked.items()),
+        two_strikes=tuple((side, when["two strikes"]) for side, when in asked.items()),
         stretch=to_go_by(clocks([r for r in plate if r["style"] == "stretch"], "{style}")),
         slide_step=to_go_by(clocks([r for r in plate if r["style"] == "slide_step"], "{style}")),
+        over_to_first=held.over_to_first,
+        slides=held.slide_step,
+        second=held.second,
     )
 
 
@@ -122,9 +172,25 @@ def catcher_line(person: Person, findings: Findings, season: Season) -> CatcherL
     times = findings.of("throw_times", *who)
     pops = [r for r in times if r["measure"] == "pop" and r["to"] == "2" and not r["warmup"]]
     found = habits(findings.of("habits", *who), findings.of("feet", *who), season.habit_kinds, person.team, limits)
+    asked = [h for h in found if h.kind.opens == "steal_home" and h.third.n >= limits.few_looks]
+    order = list(season.habit_kinds)
     return CatcherLine(
         person=person,
         fresh=freshness(findings.of("fresh", *who), as_of=season.as_of, limits=limits),
         pop=to_go_by(clocks(pops, "pop to second")),
-        doors=doors(found, limits),
+        third=tuple(sorted(asked, key=lambda h: order.index(h.kind.key))),
     )
+
+
+def _gaps(team: Team, men: Sequence[Person], findings: Findings) -> tuple[Gaps, ...]:
+    """The most urgent wants, man by man in the order given, the infield last."""
+    rows = findings.of_team("unknowns", team.key)
+    asked: list[tuple[str | None, str, str]] = [(p.man.key, p.title, p.address) for p in men]
+    asked.append((None, "Infield", infield_address(team)))
+    found = []
+    for key, title, address in asked:
+        mine = [r for r in rows if r["player"] == key]
+        urgent = tuple(r["text"] for r in mine if r["priority"] == 1)
+        if urgent:
+            found.append(Gaps(title, address, urgent, len(mine) - len(urgent)))
+    return tuple(found)

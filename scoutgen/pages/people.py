@@ -41,7 +41,9 @@ class Person:
 
     @property
     def title(self) -> str:
-        """Number and name, as a card shows it."""
+        """Number and name, as a card shows it; the number alone where no name is known."""
+        if self.man.number and self.man.name.lstrip("# ") == self.man.number:
+            return f"No. {self.man.number}"
         return f"{self.man.number} {self.man.name}" if self.man.number else self.man.name
 
     @property

@@ -118,7 +118,7 @@ def player_page(person: Person, findings: Findings, season: Season, *, edition: 
         catching=catching,
         running=clocks(runs, "{measure}, {style}"),
         habits=found,
-        doors=doors(found, limits),
+        doors=doors(found),
         notes=notes(entry, edition=edition, as_of=season.as_of),
         unknowns=tuple((r["text"], r["why"]) for r in findings.of("unknowns", *who)),
         charts={chart_key(chart): chart for chart in drawn},

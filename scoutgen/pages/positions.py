@@ -1,5 +1,6 @@
 """Where their fielders stand, in rows a page can print."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -11,7 +12,10 @@ from scoutgen.records.opponents import Team
 from scoutgen.records.program import Thresholds
 
 # Situations in which the infield moves; others are in the numbers.
-SITUATIONS = ("all", "empty", "1", "3", "13")
+SITUATIONS = ("all", "empty", "1", "2", "3", "13")
+
+
+FIELDER_WORDS = {3: "first baseman", 4: "second baseman", 5: "third baseman", 6: "shortstop"}
 
 
 @dataclass(frozen=True)
@@ -37,9 +41,10 @@ class Stand:
 
 @dataclass(frozen=True)
 class OffBag:
-    """How far a corner infielder is off his bag with a runner on it, in feet."""
+    """How far a corner infielder is off his bag with a runner on it, in feet; `player` "all" is whoever plays there."""
 
     position: int
+    player: str
     runner_on: str
     name: str
     n: int
@@ -54,8 +59,85 @@ class OffBag:
         return POSITION_WORDS[self.position]
 
 
+@dataclass(frozen=True)
+class Feet:
+    """One distance in one situation: the middle of so many looks, and between what they lay."""
+
+    words: str
+    median: float
+    least: float
+    most: float
+    n: int
+
+
+@dataclass(frozen=True)
+class Distance:
+    """One fielder's feet in the situations a decision asks for; `parts` is empty where too few were charted."""
+
+    what: str
+    parts: tuple[Feet, ...]
+    last_seen: date | None
+
+
+@dataclass(frozen=True)
+class Asked:
+    """Which feet a decision asks for.
+
+    Attributes:
+        position: scorekeeping number.
+        measure: "depth" or "off_bag".
+        situations: (bats, bases) as `stood` has them, in the order in which they are said.
+    """
+
+    position: int
+    measure: str
+    situations: tuple[tuple[str, str], ...]
+
+
+# The ends of depths are the middle 80 % of the looks, those of feet off the bag the least and the most seen.
+_FEET = {
+    "depth": ("depth_median_ft", "depth_p10_ft", "depth_p90_ft", "depth_n", "depth"),
+    "off_bag": ("off_bag_median_ft", "off_bag_min_ft", "off_bag_max_ft", "off_bag_n", "feet off the bag"),
+}
+_HITTERS = {"all": "", "L": "left-handed hitters", "R": "right-handed hitters"}
+
+
+def distances(asked: Iterable[Asked], stood: Rows, few_looks: int) -> tuple[Distance, ...]:
+    """The feet that are asked for, whoever played there; situations of too few looks are left out.
+
+    Args:
+        asked: what is asked for.
+        stood: the team's rows of `stood`.
+        few_looks: fewer looks than this are no claim.
+    """
+    rows = {(r["position"], r["bats"], r["bases"]): r for r in stood if r["player"] == "all"}
+    found = []
+    for ask in asked:
+        median, least, most, n, words = _FEET[ask.measure]
+        there = [
+            (row, _situation(bats, bases))
+            for bats, bases in ask.situations
+            if (row := rows.get((ask.position, bats, bases))) and row[n] >= few_looks
+        ]
+        found.append(
+            Distance(
+                what=f"{FIELDER_WORDS[ask.position]}'s {words}",
+                parts=tuple(Feet(said, row[median], row[least], row[most], row[n]) for row, said in there),
+                last_seen=max((row["last_seen"] for row, _ in there if row["last_seen"]), default=None),
+            )
+        )
+    return tuple(found)
+
+
+def _situation(bats: str, bases: str) -> str:
+    runners = "" if bases == "all" and bats != "all" else RUNNER_WORDS[bases]
+    return ", ".join(word for word in (_HITTERS[bats], runners) if word)
+
+
 def stands(stood: Rows, shades: Rows, side: str, limits: Thresholds) -> tuple[Stand, ...]:
     """Where they stand against hitters of one side: one row a position and situation, whoever played there.
+
+    Situations of too few looks are left out, and so is which way they lean where it was charted too few times.
 
     Args:
         stood: the team's rows of `stood`.
@@ -67,10 +149,10 @@ def stands(stood: Rows, shades: Rows, side: str, limits: Thresholds) -> tuple[St
     most: dict[tuple[int, str], Claim] = {}
     for row, claim in zip(leaning, claims(leaning, "toward", limits), strict=True):
         at = (row["position"], row["bases"])
-        if at not in most or claim.k > most[at].k:
+        if claim.n >= limits.few_looks and (at not in most or claim.k > most[at].k):
             most[at] = claim
     mine = [r for r in stood if r["player"] == "all" and r["bats"] == side and r["bases"] in SITUATIONS]
-    return tuple(_stand(row, most) for row in mine)
+    return tuple(_stand(row, most) for row in mine if row["n"] >= limits.few_looks)
 
 
 def _stand(row: Row, shades: dict[tuple[int, str], Claim]) -> Stand:
@@ -102,6 +184,7 @@ def off_bag(rows: Rows, team: Team) -> tuple[OffBag, ...]:
         found.append(
             OffBag(
                 position=row["position"],
+                player=row["player"],
                 runner_on="first" if row["runner_on"] == "1" else "third",
                 name="whoever plays there" if row["player"] == "all" else man.name if man else row["player"],
                 n=row["n"],

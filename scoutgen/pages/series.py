@@ -1,4 +1,4 @@
-"""The coming series: who pitches when, what to look for, what opens a door, how fresh it all is."""
+"""The coming series: who pitches when, what to look for, which habits can become a run, how fresh it all is."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -6,10 +6,11 @@ from datetime import date
 
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.habits import Habit, doors, habits
-from scoutgen.pages.opponent import CatcherLine, StaffLine, catcher_line, coming, staff_line
+from scoutgen.pages.opponent import CatcherLine, StaffLine, catcher_line, coming, opponents_in_order, staff_line
 from scoutgen.pages.people import Person, infield_address, team_address
 from scoutgen.pages.positions import OffBag, off_bag
 from scoutgen.records.opponents import Team
+from scoutgen.records.program import Thresholds
 from scoutgen.records.season import Season
 from scoutgen.records.series import BullpenState, PlanLine, Probable, Series
 
@@ -40,8 +41,12 @@ class SeriesPage:
     Attributes:
         home: it is the home page.
         series: None on the home page of a project without a series.
-        doors: habits of theirs that open something, the surest first.
-        corners: feet off the bag of the corner infielders with a runner there.
+        past: it is over; the numbers are of all that was charted since, too.
+        doors: habits of theirs that open something, the surest first; the catcher's with a runner on third stand with
+            him, and feet with the corners.
+        corners: feet off the bag of the corner infielders with a runner there: the men of the likely lineup, or
+            whoever played there.
+        opponents: name, address and whether a file describes them; the series' opponent first.
     """
 
     address: str
@@ -50,6 +55,7 @@ class SeriesPage:
     program: str
     banner: str
     series: Series | None
+    past: bool
     team: Team | None
     team_address: str
     infield_address: str
@@ -61,7 +67,7 @@ class SeriesPage:
     plan: tuple[PlanLine, ...]
     bullpen: tuple[Rest, ...]
     others: tuple[tuple[str, str], ...]
-    opponents: tuple[tuple[str, str], ...]
+    opponents: tuple[tuple[str, str, bool], ...]
     built: str
     as_of: date
 
@@ -97,15 +103,23 @@ def _page(
     built: str,
     others: tuple[tuple[str, str], ...],
 ) -> SeriesPage:
+    limits = season.program.thresholds
     team = season.teams.get(series.opponent) if series else None
     mine = {person.man.key: person for person in people.get(team.key, ())} if team else {}
     found: tuple[Habit, ...] = ()
+    line: CatcherLine | None = None
     corners: tuple[OffBag, ...] = ()
     if team:
         rates, feet = findings.of_team("habits", team.key), findings.of_team("feet", team.key)
-        found = habits(rates, feet, season.habit_kinds, team, season.program.thresholds)
-        corners = off_bag(findings.of_team("off_bag", team.key), team)
+        found = habits(rates, feet, season.habit_kinds, team, limits)
+        corners = _corners(
+            off_bag(findings.of_team("off_bag", team.key), team), series.lineup if series else (), limits
+        )
     catcher = mine.get(series.catcher) if series and series.catcher else None
+    if catcher:
+        line = catcher_line(catcher, findings, season)
+        told = {(h.player, h.kind.key) for h in line.third}
+        found = tuple(h for h in found if (h.player, h.kind.key) not in told)
     return SeriesPage(
         address=address,
         title=series.title if series else season.program.name,
@@ -113,21 +127,39 @@ def _page(
         program=season.program.name,
         banner=season.program.policy.sentence,
         series=series,
+        past=series is not None and series.end < season.as_of,
         team=team,
         team_address=team_address(team) if team else "",
         infield_address=infield_address(team) if team else "",
         games=tuple(_game(p, mine, findings, season) for p in series.probables) if series else (),
-        catcher=catcher_line(catcher, findings, season) if catcher else None,
-        doors=doors(found, season.program.thresholds),
+        catcher=line,
+        doors=doors(h for h in found if h.kind.measured != "feet" and _plays(h, series)),
         corners=corners,
         lineup=tuple(mine.get(key, key) for key in series.lineup) if series else (),
         plan=tuple(line for line in series.plan if edition in line.editions) if series else (),
         bullpen=tuple(_rest(state, mine) for state in series.bullpen) if series else (),
         others=others,
-        opponents=tuple((t.name, team_address(t)) for t in season.teams.values() if not t.own),
+        opponents=tuple((t.name, team_address(t), t.listed) for t in opponents_in_order(season)),
         built=built,
         as_of=season.as_of,
     )
+
+
+def _plays(habit: Habit, series: Series | None) -> bool:
+    """Whether a man is named for the series; everybody is where no lineup was written or only his position is known."""
+    if series is None or not series.lineup or not habit.player:
+        return True
+    pitching = {p.pitcher for p in series.probables} | {b.player for b in series.bullpen if b.state != "no"}
+    return habit.player in {*series.lineup, *pitching, series.catcher}
+
+
+def _corners(found: tuple[OffBag, ...], lineup: Sequence[str], limits: Thresholds) -> tuple[OffBag, ...]:
+    """At each corner the men of the lineup, or whoever played there; the base nearest home first."""
+    enough = [c for c in found if c.n >= limits.few_looks]
+    named = [c for c in enough if c.player in lineup]
+    at = {c.position for c in named}
+    return tuple(sorted([*named, *(c for c in enough if c.player == "all" and c.position not in at)],
+                        key=lambda c: (-c.position, c.name)))  # fmt: skip
 
 
 def _game(probable: Probable, mine: Mapping[str, Person], findings: Findings, season: Season) -> Game:

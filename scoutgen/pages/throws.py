@@ -1,8 +1,10 @@
 """The catcher's arm and the way the ball comes back to the mound, in rows a page can print."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from scoutgen.measures.levels import STATES
 from scoutgen.pages.claims import Claim, claim, claims
 from scoutgen.pages.rows import Rows
 from scoutgen.pages.times import BASE_WORDS, STYLE_WORDS, Clock, clocks, to_go_by
@@ -40,7 +42,7 @@ class Throws:
         pop_second, pop_third: the live row a runner asks for; None where never timed.
         accuracy: where his live throws go, all bases.
         results: outs among the throws that had a play, by base.
-        returns: return throws by style, all runners; `third` those with a runner on third.
+        returns: timed return throws by style, all runners; `third` k and n of those with a runner on third.
     """
 
     live: tuple[Clock, ...]
@@ -50,7 +52,7 @@ class Throws:
     accuracy: tuple[Claim, ...]
     results: tuple[tuple[str, Claim], ...]
     returns: tuple[Return, ...]
-    third: tuple[Return, ...]
+    third: tuple[tuple[str, int, int], ...]
 
 
 def throws(limits: Thresholds, *, times: Rows, accuracy: Rows, results: Rows, returns: Rows) -> Throws:
@@ -75,8 +77,16 @@ def throws(limits: Thresholds, *, times: Rows, accuracy: Rows, results: Rows, re
         accuracy=tuple(claims(where, "accuracy", limits, ACCURACY_WORDS)),
         results=tuple((BASE_WORDS[r["to"]], claim(r, "out", limits)) for r in results),
         returns=tuple(r for r in every if r.bases == "all" and r.claim.k),
-        third=tuple(r for r in every if r.bases == "3" and r.claim.n),
+        third=_on_third(every),
     )
+
+
+def _on_third(every: Iterable[Return]) -> tuple[tuple[str, int, int], ...]:
+    """Each style seen with a runner on third, whoever else was on, the commonest first: style, k, n."""
+    there = [r for r in every if r.bases in STATES and "3" in r.bases]
+    k = {style: sum(r.claim.k for r in there if r.claim.what == style) for style in (r.claim.what for r in there)}
+    n = sum(k.values())
+    return tuple(sorted(((style, seen, n) for style, seen in k.items() if seen), key=lambda part: (-part[1], part[0])))
 
 
 def _pop(live: Rows, to: str) -> Clock | None:

@@ -21,7 +21,7 @@ from scoutgen.pages.finding import (
 from scoutgen.pages.findings import TABLES, find
 from scoutgen.pages.infield import infield_page
 from scoutgen.pages.markdown import render
-from scoutgen.pages.opponent import coming, opponent_page
+from scoutgen.pages.opponent import coming, opponent_page, opponents_in_order
 from scoutgen.pages.people import asked_about, people
 from scoutgen.pages.player import player_page
 from scoutgen.pages.series import series_pages
@@ -70,7 +70,7 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
     """
     everybody = people(season)
     persons = [person for men in everybody.values() for person in men]
-    teams = [team for team in season.teams.values() if not team.own]
+    teams = opponents_in_order(season)
     findings = find(season, asked_about(persons, teams))
     nearest = coming(season.series, season.as_of)[:1]
     opponent = nearest[0].opponent if nearest else None

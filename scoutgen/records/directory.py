@@ -142,7 +142,7 @@ class Directory:
         return Answer(why_not=self._nobody(teams, text, f"the rosters of {rosters}"))
 
     def with_charted_men(self, seen: Mapping[str, Mapping[str, set[str]]]) -> dict[str, Team]:
-        """All teams; those without a roster get one of the men charted.
+        """All teams; those without a roster get one of the men charted, those without a file a name with capitals.
 
         Args:
             seen: per team and man the roles he was charted in.
@@ -154,7 +154,7 @@ class Directory:
                 roster += [
                     _made_up(man, self.made_up[key][man], roles) for man, roles in sorted(seen.get(key, {}).items())
                 ]
-            teams[key] = replace(team, roster=tuple(roster))
+            teams[key] = replace(team, name=team.name if team.listed else _as_a_name(team.name), roster=tuple(roster))
         return {key: team for key, team in teams.items() if key != UNLISTED or team.roster}
 
     def warn_of(self, text: str) -> str:
@@ -162,6 +162,13 @@ class Directory:
         on_paper = [name for team in self.teams.values() if team.listed for name in (team.key, team.name)]
         close = did_you_mean(text, on_paper)
         return f"no team file is called {quoted(text)}{close} It is taken for a team of its own" if close else ""
+
+
+def _as_a_name(text: str) -> str:
+    """A team's name from how charts write it: what has capitals stands as it is, a key becomes words."""
+    if text != text.lower():
+        return text
+    return " ".join(word[:1].upper() + word[1:] for word in re.split(r"[\s_-]+", text) if word) or text
 
 
 def _made_up(key: str, text: str, roles: set[str]) -> RosterPlayer:

@@ -35,14 +35,13 @@ class HabitKind(Record):
     )
     question: FreeText = Field(description="The question one look answers, e.g. Does he lob it back to the mound?")
     statement: FreeText | None = Field(
-        None, description="The same as a statement for headings, e.g. Lobs it back to the mound; the question if left out."
+        None, description="The same as a heading, e.g. Lobs it back to the mound; the question stands if left out."
     )
     gives: FreeText = Field(description="What it gives us when the answer is yes.")
     page: HabitPage = Field(description="The page it feeds: pitcher, catcher, infield or outfield.")
     decision: Name = Field(description="The decision it feeds, in a few words.")
     measured: Literal["yes_no", "feet"] = Field("yes_no", description="yes_no for a yes or no, feet for a distance.")
     opens: Door | None = Field(None, description="The door it opens for a runner or a hitter, if any, e.g. steal_home.")
-
 
     @property
     def said(self) -> str:

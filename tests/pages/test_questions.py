@@ -1,10 +1,12 @@
 """The questions a player or a coach must have answered within a minute, asked of the demo's pages."""
 
+import html
 import re
 
 import pytest
 
 from scoutgen.pages.book import Book, Page
+from scoutgen.records.season import Season
 
 STARTER = "teams/harbor/players/iker-nunez"
 CATCHER = "teams/harbor/players/ruben-castellane"
@@ -28,7 +30,32 @@ def test_who_pitches_tonight_and_what_he_throws_first_pitch_to_a_lefty(demo_page
     home = plain(demo_pages["index"].markdown)
     tonight = home.split("### ")[1]
     assert tonight.startswith("Fri 10 Apr 2026: [27 Iker Núñez]")
-    assert re.search(r"First pitch to a lefty: \w+ \d+ % \(\d+ of \d+\)", tonight)
+    assert "| When | To a lefty | To a righty |" in tonight
+    assert re.search(r"\| First pitch \| fastball \d+ % \d+ of \d+ \| fastball \d+ % \d+ of \d+ \|", tonight)
+
+
+def test_what_a_runner_asks_of_each_probable_pitcher_stands_on_home_before_any_prose(
+    demo_pages: dict[str, Page],
+) -> None:
+    tonight, saturday, sunday = plain(demo_pages["index"].markdown).split("## Their catcher")[0].split("\n### ")[1:]
+    for card in (tonight, saturday, sunday):
+        assert re.search(r"Throws to first: \d+ of \d+ sets with a runner there \(\d+ %\)", card)
+        lines = [line for line in card.splitlines() if line.startswith("- ")]
+        assert lines[-1].startswith("- In our words:")
+    assert re.search(r"slide step 1\.21 s \(6 readings, frames\), used in 20 of 159 sets", tonight)
+    assert re.search(r"Looks to second: 2 most often \(18 of 23\), 2 at most", tonight)
+    # Fifteen of forty-eight is no number to time a break by, and 255 sets without a slide step are an answer.
+    assert "Looks to second: no pattern (0 to 3 looks in 48)" in saturday
+    assert "no slide step in 255 sets" in saturday
+    assert "never timed" not in saturday
+
+
+def test_the_answer_that_decides_about_their_catcher_stands_on_home(demo_pages: dict[str, Page]) -> None:
+    catcher = plain(demo_pages["index"].markdown).split("## Their catcher")[1].split("\n## ")[0]
+    first = next(line for line in catcher.splitlines() if line.startswith("- "))
+    assert re.fullmatch(
+        r"- With a runner on third, lobs it back to the mound: \d+ of \d+ looks; last \w+ \d+ Apr 2026\.", first
+    )
 
 
 @pytest.mark.parametrize("count", ["1-0", "2-1"])
@@ -49,19 +76,29 @@ def test_time_to_the_plate_from_the_slide_step_with_readings_and_method(demo_pag
     assert re.search(r"slide step 1\.\d\d s \(\d+ readings, (frames|watch)\)", glance)
 
 
-def test_a_slide_step_never_seen_is_said_and_stands_in_the_to_do(demo_pages: dict[str, Page]) -> None:
+def test_a_slide_step_never_seen_is_said_and_not_asked_for(demo_pages: dict[str, Page]) -> None:
     tran = plain(demo_pages["teams/harbor/players/bexley-tran"].markdown)
     assert re.search(r"slide step not in \d{3}, so under about \d %", tran)
-    assert "times to the plate from the slide step: none (whether to steal)" in tran
+    assert "times to the plate from the slide step" not in tran
 
 
 def test_whether_the_catcher_checks_the_runner_on_third_and_lobs_it(demo_pages: dict[str, Page]) -> None:
     text = plain(demo_pages[CATCHER].markdown)
-    looks = re.search(r"without a look at the runner\? With a runner on third: (\d+) of (\d+) looks", text)
-    lobs = re.search(r"lob it back to the mound\? With a runner on third: (\d+) of (\d+) looks", text)
+    looks = re.search(r"With a runner on third, returns the ball without a look[^:]+: (\d+) of (\d+) looks", text)
+    lobs = re.search(r"With a runner on third, lobs it back to the mound: (\d+) of (\d+) looks", text)
     for found in (looks, lobs):
         assert found
         assert int(found[1]) > int(found[2]) / 2  # as the season was played
+
+
+def test_each_count_of_the_lob_says_what_was_counted(demo_pages: dict[str, Page]) -> None:
+    text = plain(demo_pages[CATCHER].markdown)
+    assert re.search(r"Back to the mound, timed throws, any runners: [^\n]*lob \d+ % \(38 of 53\)", text)
+    assert re.search(r"The same, a runner on third: lob \d of 6; [^\n]* timed throws", text)
+    assert "Lobs it back to the mound: 63 % (57 of 87 looks), with a runner on third 35 of 50" in text
+    asked = text.split("## Not known yet")[1].split("\n## ")[0]
+    assert "timed return throws with a runner on third: 6 of 8 wanted" in asked
+    assert not re.search(r"^- (?!timed)return throws", asked, flags=re.MULTILINE)
 
 
 def test_the_right_27_first(demo_book: Book) -> None:
@@ -93,10 +130,84 @@ def test_what_to_change_the_second_time_through(demo_pages: dict[str, Page]) -> 
 
 def test_where_the_corners_stand_with_a_runner_on_third(demo_pages: dict[str, Page]) -> None:
     text = plain(demo_pages["teams/harbor/infield"].markdown)
-    corners = text.split("## Corners with a runner on")[1].split("\n## ")[0]
+    corners = text.split("## Steal of third, steal of home")[1].split("\n## ")[0]
     assert re.search(
-        r"Third base, runner on third: 2\d ft off – Mateo Quiroga-Lamb; \d+ to \d+ ft in \d+ looks", corners
+        r"Third base, runner on third: Mateo Quiroga-Lamb, 2\d ft off the bag \(\d+ to \d+ ft in \d+ looks\)", corners
     )
+
+
+def test_the_infield_is_ordered_by_decision(demo_pages: dict[str, Page]) -> None:
+    text = plain(demo_pages["teams/harbor/infield"].markdown)
+    assert re.findall(r"^## (.+)$", text, flags=re.MULTILINE) == [
+        "Bunt for a hit", "Steal of third, steal of home", "Double-play depth and the middle", "First and third",
+        "Lead off first", "Where they stand", "Outfield", "Not known yet",
+    ]  # fmt: skip
+    middle = text.split("## Double-play depth and the middle")[1].split("\n## ")[0]
+    assert re.search(
+        r"Shortstop's depth: bases empty 1\d\d ft \(\d+ to \d+ ft in \d+ looks\); runner on first 1\d\d ft", middle
+    )
+    assert "Depth is feet from home plate" in text
+    assert "Leans: toward the foul line or the middle" in text
+
+
+def test_fewer_than_three_looks_make_no_claim_and_less_than_half_no_advice(
+    demo_pages: dict[str, Page], demo_season: Season
+) -> None:
+    advice = [kind.gives for kind in demo_season.habit_kinds.values()]
+    claims = []
+    for page in demo_pages.values():
+        if page.address.startswith("teams/"):
+            text = html.unescape(plain(page.markdown))
+            claims += re.findall(r"^- (?:[^\n]*?)(\d+) of (\d+) looks\)?(?:[;,.])([^\n]*)$", text, flags=re.MULTILINE)
+    assert len(claims) > 100
+    assert min(int(n) for _, n, _ in claims) >= demo_season.program.thresholds.few_looks == 3
+    told = [(int(k), int(n), rest) for k, n, rest in claims if any(given in rest for given in advice)]
+    assert len(told) > 20
+    for k, n, rest in told:
+        third = re.search(r"with a runner on third (\d+) of (\d+)", rest)
+        seen, looked = (int(third[1]), int(third[2])) if third else (k, n)
+        assert 2 * seen >= looked, rest
+
+
+def test_habits_are_named_as_statements_and_what_was_not_seen_by_name(demo_pages: dict[str, Page]) -> None:
+    nunez = plain(demo_pages[STARTER].markdown)
+    assert "Goes home after his usual number of looks: 6 of 8 looks" in nunez
+    assert "Looked for and not seen: delivers without a look at the runner on second, 0 of 5" in nunez
+    for page in demo_pages.values():
+        assert not re.search(r"^- \*\*[^*\n]*\?\*\*", page.markdown, flags=re.MULTILINE), page.address
+        assert "opens a door" not in page.markdown
+
+
+def test_each_opponent_says_what_is_not_known_also_when_nothing_is_missing(demo_pages: dict[str, Page]) -> None:
+    for address, page in demo_pages.items():
+        if re.fullmatch(r"teams/[^/]+/(index|infield)", address):
+            part = page.markdown.split("## Not known yet")[1].split("[box:built]")[0]
+            assert "- " in part or "is missing; keep it fresh." in part, address
+    assert "Nothing on the charting list is missing" in plain(demo_pages["teams/harbor/infield"].markdown)
+
+
+def test_tonights_opponent_comes_first_and_a_team_without_a_file_has_a_name(demo_pages: dict[str, Page]) -> None:
+    listed = plain(demo_pages["index"].markdown).split("## Opponents")[1].split("\n## ")[0]
+    names = re.findall(r"^- \[([^\]]+)\]", listed, flags=re.MULTILINE)
+    assert names == [
+        "Gannet Harbor", "Slatefield State", "Saltmarsh Tech", "Cottersby", "Dunmere", "Fallowell", "Pinewold",
+    ]  # fmt: skip
+    assert demo_pages["teams/dunmere/index"].title == "Dunmere"
+    assert [page.title for page in demo_pages.values() if page.menu[:1] == ("Opponents",)] == names
+
+
+def test_a_past_series_says_that_its_numbers_are_of_today(demo_pages: dict[str, Page]) -> None:
+    past = demo_pages["series/slatefield-march"].markdown
+    assert "**as known today, Thu 9 Apr 2026**" in past.split("## ")[0]
+    assert "as known today" not in demo_pages["index"].markdown
+
+
+def test_cautions_leave_the_last_word_to_the_rule_book(demo_pages: dict[str, Page]) -> None:
+    home = plain(demo_pages["index"].markdown)
+    assert "stays clear of a fielder who has the ball or is making a play" in home
+    assert "The rule book, local rules and the umpires decide." in home
+    assert re.search(r"Steal of home: only when the batter knows it is on . a hand signal, answered", home)
+    assert "whoever is called off gives way" in home
 
 
 def test_a_switch_hitter_a_two_way_player_and_two_of_one_name_have_pages(demo_pages: dict[str, Page]) -> None:

@@ -113,6 +113,16 @@ def test_pitches_alone_build_without_complaint(season: Read) -> None:
     assert [man.key for man in read.teams["team-a"].roster] == ["ace"]
 
 
+@pytest.mark.parametrize(
+    ("written", "name"),
+    [("dunmere", "Dunmere"), ("st-johns", "St Johns"), ("East Harbor", "East Harbor"), ("HARBOR", "HARBOR")],
+)
+def test_a_team_without_a_file_has_a_name_with_capitals(season: Read, written: str, name: str) -> None:
+    games = f"game,date,away,home,source\na,2026-03-01,,{written},video\nb,2026-03-08,,{written},video\n"
+    read = season({"data/games.csv": games, "data/pitches.csv": MINIMAL})
+    assert [team.name for team in read.teams.values() if not team.own] == [name]
+
+
 def test_without_games_they_are_made_up_in_order_of_appearance(write: Write) -> None:
     read = read_season(write({"data/pitches.csv": MINIMAL}), as_of=AS_OF)
     assert read.games["game"].tolist() == ["b", "a"]
