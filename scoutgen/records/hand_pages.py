@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from scoutgen.records.fields import why_not_a_key, why_not_a_name
+from scoutgen.records.front_matter import split_page
+from scoutgen.records.markdown_limits import unfit_markdown
 from scoutgen.records.problems import Problem
 from scoutgen.records.textfile import read_text, relative
 
@@ -30,7 +32,7 @@ class HandPage:
 
     Attributes:
         address: where it stands in the site without suffix: the file's path in content/pages.
-        title: the first heading, or the file's name in words.
+        title: as its settings say, else the first heading, else the file's name in words.
         text: the markdown, unchanged but for line ends.
     """
 
@@ -66,11 +68,18 @@ def read_hand_pages(root: Path) -> tuple[tuple[HandPage, ...], list[Problem]]:
         if text is None:
             continue
         text = text.replace("\r\n", "\n").replace("\r", "\n")
-        line, title = first_heading(text)
+        settings, begins, more = split_page(text, file)
+        problems += more
+        before = text.count("\n", 0, begins)
+        problems += [Problem(file, line and line + before, "", why) for line, why in unfit_markdown(text[begins:])]
+        line, title = first_heading(text[begins:])
+        line += before
         if title and (why := why_not_a_name(title)):
             it = f"it {why}" if why.startswith("is ") else why
             problems.append(Problem(file, line, "", f"the first heading is the page's title, and {it}"))
-        pages.append(HandPage("/".join(parts), title or parts[-1].replace("-", " ").capitalize(), text, file))
+        pages.append(
+            HandPage("/".join(parts), settings.title or title or parts[-1].replace("-", " ").capitalize(), text, file)
+        )
     return tuple(pages), problems
 
 

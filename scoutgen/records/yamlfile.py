@@ -49,6 +49,11 @@ def read_yaml(path: Path, root: Path) -> tuple[Tree, Lines, list[Problem]]:
     text, problems = read_text(path, root)
     if text is None:
         return None, {(): 1}, problems
+    return yaml_text(text, file)
+
+
+def yaml_text(text: str, file: str) -> tuple[Tree, Lines, list[Problem]]:
+    """As read_yaml, of a text that was read already."""
     try:
         return _built(text, file, FAST)
     except (yaml.YAMLError, ValueError, OverflowError):

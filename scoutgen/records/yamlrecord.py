@@ -75,9 +75,16 @@ def read_record(path: Path, root: Path, model: type[ModelT]) -> tuple[ModelT | N
         known = ", ".join(_names(model)[:3])
         problems.append(source.problem((), f"the file is {what}; keys and values are meant here ({known}, ...)"))
         return None, source, problems
+    record, more = record_of(tree, model, source)
+    return record, source, problems + more
+
+
+def record_of(tree: dict[str, Tree], model: type[ModelT], source: YamlSource) -> tuple[ModelT | None, list[Problem]]:
+    """The record in a tree that was read, as read_record gives it."""
+    problems: list[Problem] = []
     tree = {key: without_blanks(value) for key, value in tree.items() if value is not None}
     try:
-        return _validated(tree, model), source, problems
+        return _validated(tree, model), problems
     except ValidationError as error:
         entries = error.errors(include_url=False)
     for entry in entries[:MOST_ERRORS]:
@@ -87,9 +94,9 @@ def read_record(path: Path, root: Path, model: type[ModelT]) -> tuple[ModelT | N
         problems.append(Problem(source.file, 0, "", f"has {len(entries) - MOST_ERRORS:,} more errors like these"))
     source.left_out = frozenset(str(entry["loc"][0]) for entry in entries if entry["loc"])
     try:
-        return _validated({k: v for k, v in tree.items() if k not in source.left_out}, model), source, problems
+        return _validated({k: v for k, v in tree.items() if k not in source.left_out}, model), problems
     except ValidationError:
-        return None, source, problems
+        return None, problems
 
 
 def _validated(tree: Tree, model: type[ModelT]) -> ModelT:

@@ -41,6 +41,7 @@ def test_addresses_and_titles_that_cannot_be(tmp_path: Path) -> None:
     _, problems = read_hand_pages(root)
     assert said(problems) == [
         "content/pages/My Notes.md: the path in content/pages is the page's address, and \"My Notes\" is not a key; lower-case letters, digits and hyphens can stand in one; write 'my-notes'; rename it",
+        "content/pages/a.md:3: <script> is HTML that can swallow the rest of the page; take it out, or put it in backquotes to show it: `<script>`",
         'content/pages/a.md:3: the first heading is the page\'s title, and "<script>alert(1)</script>" holds <, which a name or title cannot; letters (accents too), digits, spaces, apostrophes, hyphens, periods and commas can',
         "content/pages/index.md: the address 'index' belongs to the pages that are made; choose another name",
         "content/pages/teams/harbor.md: the address 'teams' belongs to the pages that are made; choose another name",
@@ -71,6 +72,22 @@ def test_no_file_beside_the_pages_can_run_or_lead_elsewhere(tmp_path: Path) -> N
         f"content/pages/passwords.txt: {link}",
         f"content/pages/round: {link}",
         f"content/pages/sub/c.svg: {runs}",
+    ]
+
+
+def test_settings_give_the_title_and_their_lines_are_counted(tmp_path: Path) -> None:
+    root = write(
+        tmp_path,
+        {
+            "content/pages/a.md": "---\ntitle: The bus\n# a remark\n---\n# Other\n",
+            "content/pages/b.md": "---\ntags: [bus]\n---\n\n# <b>\n\n<style>\n",
+        },
+    )
+    pages, problems = read_hand_pages(root)
+    assert [page.title for page in pages] == ["The bus", "<b>"]
+    assert [(problem.file, problem.line) for problem in sorted(problems)] == [
+        ("content/pages/b.md", 5),
+        ("content/pages/b.md", 7),
     ]
 
 
