@@ -76,6 +76,9 @@ def build_site(
             raise _reason(stop) from None
         except MkDocsException as stop:
             raise BuildFailedError(str(stop)) from stop
+        except RecursionError as stop:
+            # Pages are measured when they are read; this is for what a Markdown extension of the project makes of them.
+            raise BuildFailedError("a page is nested deeper than Markdown can follow; flatten it") from stop
         made = plugin.edition_book
         return Built(
             out=place,

@@ -17,10 +17,18 @@ class Finished:
 
     def __init__(self) -> None:
         self.scanned: dict[str, Scanned] = {}
-        self._wrong: list[str] = []
+        self._wrong: list[tuple[str, str]] = []
+        self._sources: dict[str, str] = {}
 
-    def page(self, html: str, address: str) -> str:
-        """One page made final; what is wrong with it is kept for `problems`."""
+    def page(self, html: str, address: str, source: str = "") -> str:
+        """One page made final; what is wrong with it is kept for `problems`.
+
+        Args:
+            html: the page.
+            address: its file in the site.
+            source: the project's file it was made from, for whoever has to mend it.
+        """
+        self._sources[address] = source
         if not _KEEPS_SPACE.search(html):
             html = _BLANK.sub("\n", html)
         if 'id="__toc"' not in html:
@@ -29,18 +37,26 @@ class Finished:
         try:
             html = with_policy(html)
         except PolicyError as problem:
-            self._wrong.append(f"{address}: {problem}")
+            self._wrong.append((address, str(problem)))
         self.scanned[address], wrong = scan_page(html)
-        self._wrong += [f"{address}: {what}" for what in wrong]
+        self._wrong += [(address, what) for what in wrong]
         return html
 
     def missing_anchor(self, address: str, anchor: str) -> None:
         """Remember that search would lead to a heading that is not there."""
-        self._wrong.append(f"{address}: search leads to #{anchor}, which is not on the page")
+        self._wrong.append((address, f"search leads to #{anchor}, which is not on the page"))
 
     def problems(self, site: Path, root: str) -> list[str]:
-        """`file: what` for everything wrong with the site as a whole, in the order of files."""
-        return sorted([*self._wrong, *dead_links(self.scanned, files_of(site), root)])
+        """`file: what` for everything wrong with the site as a whole, in the order of files.
+
+        Named is the file a page was made from, and the page itself behind it.
+        """
+        everything = [*self._wrong, *dead_links(self.scanned, files_of(site), root)]
+        return sorted(self._named(address, what) for address, what in everything)
+
+    def _named(self, address: str, what: str) -> str:
+        source = self._sources.get(address)
+        return f"{source}: {what} (in {address})" if source else f"{address}: {what}"
 
 
 def write_search(site: Path, entries: Iterable[Found], *, for_disk: bool) -> None:

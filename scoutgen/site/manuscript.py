@@ -41,17 +41,19 @@ class Manuscript:
     Args:
         book: what to show.
         drawings: SVG by chart key.
-        folder: where the markdown is written so that it can be read.
+        project: the project's folder; the markdown is written to .scoutgen/markdown in it, so that it can be read.
     """
 
-    def __init__(self, book: Book, drawings: Mapping[str, str], folder: Path) -> None:
+    def __init__(self, book: Book, drawings: Mapping[str, str], project: Path) -> None:
         self._book = book
         self._charts = {key: figure(svg, book.charts[key]) for key, svg in drawings.items()}
-        self._folder = folder
+        self._project = project.resolve()
+        self._folder = self._project / ".scoutgen" / "markdown"
         self._pages = {f"{page.address}.md": page for page in book.pages}
         self._slots: dict[str, list[str]] = {}
         self._hand_written: list[Page] = []
         self._files: dict[str, File] = {}
+        self._theme_folders: list[str] = []
         odd = [page.address for page in book.pages if not _ADDRESS.match(page.address)]
         if odd:
             raise ManuscriptError(f"{odd[0]}: an address is lower-case letters, digits, hyphens and slashes")
@@ -80,7 +82,8 @@ class Manuscript:
         Raises:
             ManuscriptError: a hand-written page or file stands at a generated address.
         """
-        by_hand = {file.dest_uri.casefold(): file.src_uri for file in files if file.src_dir == config.docs_dir}
+        self._theme_folders = list(config.theme.dirs)
+        by_hand = {file.dest_uri.casefold(): self.source(file) for file in files if file.src_dir == config.docs_dir}
         for name, page in self._pages.items():
             level = InclusionLevel.INCLUDED if page.menu else InclusionLevel.NOT_IN_NAV
             file = File.generated(config, name, abs_src_path=str(self._folder / name), inclusion=level)
@@ -101,6 +104,11 @@ class Manuscript:
                 "index.html#opponents" if not config.use_directory_urls else "./#opponents"
             )
 
+    def source(self, file: File) -> str:
+        """The file of the project that a page comes from, as problems name it."""
+        place = Path(file.abs_src_path or file.src_uri)
+        return place.relative_to(self._project).as_posix() if place.is_relative_to(self._project) else place.as_posix()
+
     def slotted(self, markdown: str, page: Page, files: Files) -> str:
         """The page's markdown without charts, tables and parts; they come back in `filled`."""
         source = page.file.src_uri
@@ -111,6 +119,9 @@ class Manuscript:
                 page.title = page.meta["title"]
         else:
             self._hand_written.append(page)
+            icon = page.meta.get("icon")
+            if icon and not any((Path(place) / ".icons" / f"{icon}.svg").is_file() for place in self._theme_folders):
+                raise ManuscriptError(f"{self.source(page.file)}: icon: there is no icon {icon!r} in the theme")
         folder = dirname(source)
 
         def link(target: str) -> str:
@@ -126,7 +137,7 @@ class Manuscript:
         try:
             text, self._slots[source] = to_slots(markdown, self._charts, link)
         except MarkError as problem:
-            raise ManuscriptError(f"{source}: {problem}") from problem
+            raise ManuscriptError(f"{self.source(page.file)}: {problem}") from problem
         return text
 
     def has_sides(self, page: Page) -> bool:

@@ -105,7 +105,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self.drawings = draw_all(made.book.charts, project / ".scoutgen" / "charts", self._step("Drawing charts"))
         theme.impose(config)
         config.extra["scoutgen"] |= {"built": made.built_line, "teams": ""}
-        self.manuscript = Manuscript(made.book, self.drawings.svg, project / ".scoutgen" / "markdown")
+        self.manuscript = Manuscript(made.book, self.drawings.svg, project)
         self.manuscript.write()
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -134,7 +134,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     @event_priority(-100)
     def on_post_page(self, html: str, *, page: Page, **_: object) -> str:
         """Put the parts in, the policy on top, and look the page over."""
-        return self._finished.page(self.manuscript.filled(html, page), page.file.dest_uri)
+        html = self.manuscript.filled(html, page)
+        return self._finished.page(html, page.file.dest_uri, self.manuscript.source(page.file))
 
     @event_priority(-100)
     def on_post_template(self, html: str, *, template_name: str, **_: object) -> str:

@@ -29,6 +29,11 @@ _SCHEME = re.compile(r"[a-zA-Z][a-zA-Z0-9+.-]*:")
 _REFERS = {"href", "src", "action", "formaction", "poster", "xlink:href", "data"}
 _DATA_IMAGE = re.compile(r"data:image/(?:png|jpeg|gif|webp|svg\+xml)[;,]", re.IGNORECASE)
 _EMBEDS = {"iframe", "object", "embed", "base", "applet", "frame", "portal"}
+# What follows one of these is shown as its text, or not at all; none is closed in time by what merely stands around it.
+_SWALLOWS = {"textarea", "xmp", "plaintext", "noembed", "noframes", "noscript", "template", "select", "frameset"}
+_UNCLOSED = re.compile(r"<(?:!--|(?:script|style)\b)", re.IGNORECASE)
+_DRAWING = re.compile(r"<svg\b.*?</svg\s*>", re.DOTALL | re.IGNORECASE)
+_TITLE = re.compile(r"<title\b", re.IGNORECASE)
 _REFRESH = re.compile(r"http-equiv\s*=\s*[\"']?refresh", re.IGNORECASE)
 
 
@@ -48,15 +53,23 @@ def scan_page(page: str) -> tuple[Scanned, list[str]]:
         if match[1] is None:
             return ""
         wrong.extend(_block(match[1].lower(), match[2], match[3]))
-        return f"<{match[1]}{match[2]}>"
+        closed.append(f"<{match[1]}{match[2]}>")
+        return closed[-1]
 
+    closed: list[str] = []
     visible = _SILENT.sub(silent, page)
+    opened = _UNCLOSED.findall(visible)
+    if len(opened) > len(closed):
+        wrong.append("a comment, <script> or <style> that is not closed")
+    # A drawing's title is one of its own; a second one of the page would take what follows for itself.
+    if len(_TITLE.findall(visible)) > 1 and len(_TITLE.findall(_DRAWING.sub("", visible))) > 1:
+        wrong.append("<title> element")
     close = _HARMLESS.sub("", visible)
     scanned = Scanned()
     ids: Counter[str] = Counter()
     for tag in _TAG.finditer(close):
         name = tag[1].lower()
-        if name in _EMBEDS:
+        if name in _EMBEDS or name in _SWALLOWS:
             wrong.append(f"<{name}> element")
         if name == "meta" and _REFRESH.search(tag[2]):
             wrong.append("a page that sends readers elsewhere")
@@ -71,24 +84,24 @@ def scan_page(page: str) -> tuple[Scanned, list[str]]:
     return scanned, wrong
 
 
-def dead_links(pages: Mapping[str, Scanned], files: set[str], root: str = "/") -> list[str]:
-    """`page: what` for every link to a file or an anchor that is not there.
+def dead_links(pages: Mapping[str, Scanned], files: set[str], root: str = "/") -> list[tuple[str, str]]:
+    """The page and what is wrong with it for every link to a file or an anchor that is not there.
 
     Args:
         pages: what was scanned, by address in the site, e.g. `teams/harbor/index.html`.
         files: addresses of everything in the site.
         root: path under which the site is served; the page for unknown addresses links from there.
     """
-    dead: list[str] = []
+    dead: list[tuple[str, str]] = []
     for address, scanned in pages.items():
         folder = dirname(address)
         for link in sorted(scanned.links):
             target, anchor = _target(address, folder, link, root)
             place = next((p for p in (target, join(target, "index.html")) if p in files), None)
             if place is None:
-                dead.append(f"{address}: nothing is at {link}")
+                dead.append((address, f"nothing is at {link}"))
             elif anchor and place in pages and anchor not in pages[place].ids:
-                dead.append(f"{address}: {link} has no such anchor")
+                dead.append((address, f"{link} has no such anchor"))
     return dead
 
 

@@ -95,8 +95,45 @@ def test_every_problem_of_the_last_look_is_named(build_book: BuildBook) -> None:
     book = sample_book.with_markdown(sample_book.book(), "index", "# A\n\n<b onclick=x>b</b> {{ y }}\n")
     with pytest.raises(BuildFailedError) as stop:
         build_book(book)
-    assert "index.html: event handler onclick on <b>" in str(stop.value)
-    assert "index.html: left over: {{" in str(stop.value)
+    assert ".scoutgen/markdown/index.md: event handler onclick on <b> (in index.html)" in str(stop.value)
+    assert ".scoutgen/markdown/index.md: left over: {{ (in index.html)" in str(stop.value)
+
+
+@pytest.mark.parametrize(
+    ("words", "error", "said"),
+    [
+        ("<b onclick=x>b</b>", BuildFailedError, "event handler onclick on <b> (in night/index.html)"),
+        ("[a](#gone)", BuildFailedError, "#gone has no such anchor (in night/index.html)"),
+        ("a <textarea> b", BuildFailedError, "<textarea> element (in night/index.html)"),
+        ("[chart:gone]", ManuscriptError, "there is no chart 'gone'"),
+    ],
+)
+def test_what_is_wrong_with_a_hand_written_page_is_said_of_its_file(
+    build_book: BuildBook, project: Path, words: str, error: type[Exception], said: str
+) -> None:
+    (project / "content/pages").mkdir(parents=True)
+    (project / "content/pages/night.md").write_text(f"# Night\n\n{words}\n")
+    with pytest.raises(error) as stop:
+        build_book()
+    assert f"content/pages/night.md: {said}" in str(stop.value)
+
+
+def test_an_icon_the_theme_does_not_have_is_named(build_book: BuildBook, project: Path) -> None:
+    (project / "content/pages").mkdir(parents=True)
+    page = project / "content/pages/bus.md"
+    page.write_text("---\nicon: material/omnibus\n---\n# Bus\n")
+    with pytest.raises(ManuscriptError, match="content/pages/bus.md: icon: there is no icon 'material/omnibus'"):
+        build_book()
+    page.write_text("---\nicon: material/bus\n---\n# Bus\n")
+    assert "<svg" in (build_book().out / "bus/index.html").read_text()
+
+
+def test_a_page_nested_too_deep_is_one_clear_error(build_book: BuildBook, project: Path) -> None:
+    (project / "content/pages").mkdir(parents=True)
+    deep = "".join("    " * level + "- a\n" for level in range(300))
+    (project / "content/pages/deep.md").write_text(deep)
+    with pytest.raises(BuildFailedError, match="nested deeper than Markdown can follow"):
+        build_book()
 
 
 def test_search_must_not_lead_to_a_heading_that_is_not_there(build_book: BuildBook) -> None:

@@ -40,10 +40,20 @@ from scoutgen.site.scan import Scanned, dead_links, scan_page
         ("<p>{{ page.name }}</p>", "left over: {{"),
         ("<p>{% if x %}</p>", "left over: {%"),
         ('<p id="a"></p><p id="a"></p>', "id 'a' stands 2 times"),
+        ("<textarea>\n<p>a</p>", "<textarea> element"),
+        ("<p><XMP></p>", "<xmp> element"),
+        ("<plaintext>", "<plaintext> element"),
+        ("<template><p>a</p></template>", "<template> element"),
+        ("<noscript>a</noscript>", "<noscript> element"),
+        ("<title>a", "<title> element"),
+        ("<svg><title>a</title></svg><title>b</title>", "<title> element"),
+        ("<style>\n<p>a</p>", "a comment, <script> or <style> that is not closed"),
+        ('<p><script src="a.js"></p>', "a comment, <script> or <style> that is not closed"),
+        ('<script src="a.js"></script><!-- a', "a comment, <script> or <style> that is not closed"),
     ],
 )
 def test_what_must_not_be_in_a_page_is_named(html: str, said: str) -> None:
-    _, wrong = scan_page(f"<html><body>{html}</body></html>")
+    _, wrong = scan_page(f"<html><head><title>x</title></head><body>{html}</body></html>")
     assert [line for line in wrong if said in line], wrong
 
 
@@ -60,10 +70,12 @@ def test_what_must_not_be_in_a_page_is_named(html: str, said: str) -> None:
         '<img src="data:image/png;base64,AA">',
         '<g clip-path="url(#c1n1)"><path d="M0,0" transform="translate(1,2)"/></g>',
         '<a href="#here" id="here">a</a>',
+        "<svg><title>a</title></svg> <svg class=x><title>b</title></svg>",
+        "<code>&lt;textarea&gt; &lt;!-- &lt;style&gt;</code>",
     ],
 )
 def test_what_is_harmless_passes(html: str) -> None:
-    assert scan_page(f"<html><body>{html}</body></html>")[1] == []
+    assert scan_page(f"<html><head><title>x</title></head><body>{html}</body></html>")[1] == []
 
 
 PAGES = {
@@ -81,13 +93,13 @@ def test_links_that_lead_somewhere_are_no_matter() -> None:
 @pytest.mark.parametrize(
     ("link", "said"),
     [
-        ("b/", "a/index.html: nothing is at b/"),
-        ("../../", "a/index.html: nothing is at ../../"),
-        ("#gone", "a/index.html: #gone has no such anchor"),
-        ("../#gone", "a/index.html: ../#gone has no such anchor"),
-        ("/elsewhere/", "a/index.html: nothing is at /elsewhere/"),
+        ("b/", "nothing is at b/"),
+        ("../../", "nothing is at ../../"),
+        ("#gone", "#gone has no such anchor"),
+        ("../#gone", "../#gone has no such anchor"),
+        ("/elsewhere/", "nothing is at /elsewhere/"),
     ],
 )
 def test_links_that_lead_nowhere_are_named(link: str, said: str) -> None:
     pages = {**PAGES, "a/index.html": Scanned(ids={"top"}, links={link})}
-    assert dead_links(pages, FILES, root="/sub/") == [said]
+    assert dead_links(pages, FILES, root="/sub/") == [("a/index.html", said)]
