@@ -17,13 +17,15 @@ import pandas as pd
 from scoutgen.pages.book import Chart
 
 INK = "#000"
-FAINT = "#888"
+FAINT = "#444"
 # A phone of 360 px leaves 328 px between the margins.
 WIDTH = 300
 # Text is measured here with one font and shown in another: a wider one must not run out of the picture.
 PADDING = {"left": 20, "right": 6, "top": 2, "bottom": 2}
-# Grids side by side in a drawing of places.
-ACROSS = 3
+# Grids side by side in a drawing of places: three, or four where exactly four short names fit under one another's edge.
+ACROSS, FOUR_ACROSS, SHORT_NAME = 3, 4, 9
+# Height of a grid with its two lines of text over it, where a place is 1.
+ROW = 8.6
 
 
 def chart_key(chart: Chart) -> str:
@@ -48,13 +50,17 @@ def location_grid(cells: pd.DataFrame, *, title: str, description: str) -> Chart
     """Where each pitch goes, five by five as the catcher sees it: one small grid a pitch, squares sized by count.
 
     Args:
-        cells: one row a pitch, height and side, pitches in the order shown: `pitch`, `height` (1-5), `side` (1-5), `k`.
+        cells: one row a pitch, height and side, pitches in the order shown: `pitch`, `height` (1-5), `side` (1-5), `k`,
+            `n` pitches of that name located.
         title: the chart's name for screen readers.
         description: what it shows in one sentence.
     """
     # One plane with a place for each pitch: a faceted chart repeats axes and weighs three times as much.
     order = list(dict.fromkeys(cells["pitch"]))
-    place = {pitch: (6 * (i % ACROSS), -7 * (i // ACROSS)) for i, pitch in enumerate(order)}
+    four = len(order) == FOUR_ACROSS and max(map(len, order)) <= SHORT_NAME
+    across = FOUR_ACROSS if four else ACROSS
+    place = {pitch: (6 * (i % across), -ROW * (i // across)) for i, pitch in enumerate(order)}
+    located = dict(zip(cells["pitch"], cells["n"], strict=True))
     seen = cells[cells["k"] > 0]
     most = seen["k"].groupby(seen["pitch"].astype(str)).transform("max")
     squares = pd.DataFrame(
@@ -66,15 +72,25 @@ def location_grid(cells: pd.DataFrame, *, title: str, description: str) -> Chart
     )
     frames = pd.DataFrame(
         [
-            {"x": x + 1.5, "x2": x + 4.5, "y": y + 1.5, "y2": y + 4.5, "middle": x + 3, "top": y + 5.9, "pitch": p}
+            {
+                "x": x + 1.5,
+                "x2": x + 4.5,
+                "y": y + 1.5,
+                "y2": y + 4.5,
+                "middle": x + 3,
+                "top": y + 7.4,
+                "under": y + 6.1,
+                "pitch": p,
+                "n": f"n {located[p]}",
+            }
             for p, (x, y) in place.items()
         ]
     )
     rows = {
         "squares": _rows(squares, ["x", "y", "part"]),
-        "frames": _rows(frames, ["x", "x2", "y", "y2", "middle", "top", "pitch"]),
+        "frames": _rows(frames, ["x", "x2", "y", "y2", "middle", "top", "under", "pitch", "n"]),
     }
-    return _chart(_grids((len(order) - 1) // ACROSS + 1), rows, title, description)
+    return _chart(_grids((len(order) - 1) // across + 1, across), rows, title, description)
 
 
 @cache
@@ -96,18 +112,19 @@ def _strip() -> Mapping[str, Any]:
 
 
 @cache
-def _grids(rows: int) -> Mapping[str, Any]:
-    x = alt.X("x:Q", axis=None, scale=alt.Scale(domain=[0.4, 6 * ACROSS - 0.4], nice=False, zero=False))
-    y = alt.Y("y:Q", axis=None, scale=alt.Scale(domain=[-7 * (rows - 1) + 0.4, 6.4], nice=False, zero=False))
+def _grids(rows: int, across: int) -> Mapping[str, Any]:
+    x = alt.X("x:Q", axis=None, scale=alt.Scale(domain=[0.4, 6 * across - 0.4], nice=False, zero=False))
+    y = alt.Y("y:Q", axis=None, scale=alt.Scale(domain=[0.4 - ROW * (rows - 1), ROW - 0.6], nice=False, zero=False))
     frames = alt.Chart(alt.NamedData("frames"))
     zone = frames.mark_rect(fill=None, stroke=FAINT, strokeWidth=1.5).encode(x=x, x2="x2:Q", y=y, y2="y2:Q")
-    names = frames.mark_text(fontSize=13, color=INK).encode(
-        x=alt.X("middle:Q", axis=None), y=alt.Y("top:Q", axis=None), text="pitch:N"
-    )
-    size = alt.Size("part:Q", scale=alt.Scale(domain=[0, 1], range=[0, 200]), legend=None)
+    middle = alt.X("middle:Q", axis=None)
+    names = frames.mark_text(fontSize=13, color=INK).encode(x=middle, y=alt.Y("top:Q", axis=None), text="pitch:N")
+    counts = frames.mark_text(fontSize=12, color=INK).encode(x=middle, y=alt.Y("under:Q", axis=None), text="n:N")
+    unit = WIDTH / (6 * across - 0.8)
+    size = alt.Size("part:Q", scale=alt.Scale(domain=[0, 1], range=[0, (0.86 * unit) ** 2]), legend=None)
     squares = alt.Chart(alt.NamedData("squares")).mark_square(color=INK, opacity=1).encode(x=x, y=y, size=size)
-    height = round(WIDTH / ACROSS * 7 / 6 * rows)
-    return _spec(alt.layer(zone, names, squares).properties(width=WIDTH, height=height))
+    height = round(unit * (ROW * rows - 1))
+    return _spec(alt.layer(zone, names, counts, squares).properties(width=WIDTH, height=height))
 
 
 def _spec(chart: alt.LayerChart | alt.FacetChart) -> Mapping[str, Any]:

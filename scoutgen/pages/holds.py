@@ -17,6 +17,17 @@ MOVE_WORDS = {
     "step_off": "steps off",
     "balk": "balks",
 }
+# Who is on, in a column headed "On".
+_RUNNER_ON = {
+    "1": "first",
+    "2": "second",
+    "12": "first, second",
+    "3": "third",
+    "13": "first, third",
+    "23": "second, third",
+    "123": "all three",
+    "all": "anyone",
+}
 _SPLIT_WORDS = {"bases": "{}", "count": "count: {}", "looks": "after {} looks"}
 # A holder whose times scatter less than this part of their mean goes on a beat a runner can learn; common practice,
 # from memory.
@@ -57,6 +68,16 @@ class HoldTime:
 
 
 @dataclass(frozen=True)
+class Hold:
+    """What he does with runners where `bases` says: looks, hold time and slide steps, each None where not charted."""
+
+    bases: str
+    looks: Looks | None
+    time: HoldTime | None
+    slide: Claim | None
+
+
+@dataclass(frozen=True)
 class Move:
     """How often he throws over, steps off or balks, in one situation."""
 
@@ -66,8 +87,14 @@ class Move:
 
 @dataclass(frozen=True)
 class Holds:
-    """All of it; `second` are the looks with a runner on second, which a steal of third asks for."""
+    """All of it.
 
+    Attributes:
+        rows: looks, hold time and slide step side by side, by runners.
+        second: the looks with a runner on second, which a steal of third asks for.
+    """
+
+    rows: tuple[Hold, ...]
     looks: tuple[Looks, ...]
     second: Looks | None
     times: tuple[HoldTime, ...]
@@ -79,6 +106,11 @@ class Holds:
     def charted(self) -> bool:
         """Anything at all."""
         return bool(self.looks or self.times or self.moves or self.slide_steps)
+
+    @property
+    def once_set(self) -> tuple[Move, ...]:
+        """The moves one by one: throws over to any base are their sum."""
+        return tuple(m for m in self.moves if m.label != MOVE_WORDS["pickoff"])
 
     @property
     def over_to_first(self) -> Claim | None:
@@ -104,7 +136,14 @@ def holds(limits: Thresholds, *, looks: Rows, times: Rows, moves: Rows, slides: 
     looked = {r["bases"]: _looks(r) for r in looks}
     # A runner on second sees the looks, whether or not another stands on first.
     second = next((looked[b] for b in ("2", "12", "scoring") if b in looked), None)
+    timed = {r["bases"]: _hold_time(r) for r in times}
+    slid = {r["bases"]: claim(r, "slide step", limits) for r in slides}
     return Holds(
+        rows=tuple(
+            Hold(words, looked.get(b), timed.get(b), slid.get(b))
+            for b, words in _RUNNER_ON.items()
+            if b in looked or b in timed or b in slid
+        ),
         looks=tuple(looked[b] for b in ("1", "2", "12", "3", "13", "23", "123") if b in looked),
         second=second,
         times=tuple(_hold_time(r) for r in times if r["bases"] in ("all", "1", "2", "12", "13")),
@@ -136,7 +175,7 @@ def _looks(row: Row) -> Looks:
 def _hold_time(row: Row) -> HoldTime:
     n, variation = row["n"], row["variation"]
     if n < REGULAR_FROM or variation is None:
-        beat = "too few to say"
+        beat = "few holds"
     else:
         beat = "on a beat" if variation < REGULAR_VARIATION else "varies"
     return HoldTime(RUNNER_WORDS[row["bases"]], n, row["median"], row["p10"], row["p90"], row["sd"], beat)

@@ -14,12 +14,13 @@ from scoutgen.pages.locations import LocationSide, location_side
 from scoutgen.pages.notes import Notes, notes
 from scoutgen.pages.people import Person, infield_address, team_address
 from scoutgen.pages.results import PitchLine, SpeedDrop, arsenal, speed_drop
-from scoutgen.pages.rows import Row
+from scoutgen.pages.rows import Row, Rows
 from scoutgen.pages.sequence import Sequence, sequence
 from scoutgen.pages.throws import Throws, throws
-from scoutgen.pages.times import Clock, PitcherClocks, clocks, pitcher_clocks
+from scoutgen.pages.times import Clock, PitcherClocks, clocks, pitcher_clocks, to_go_by
 from scoutgen.pages.times_through import Changes, changes
 from scoutgen.pages.usage import UsageSide, usage_side
+from scoutgen.records.program import Thresholds
 from scoutgen.records.season import Season
 
 MIX_TABLES = ("usage", "look_for", "bases", "times_through")
@@ -27,19 +28,19 @@ MIX_TABLES = ("usage", "look_for", "bases", "times_through")
 
 @dataclass(frozen=True)
 class Facing:
-    """What a pitcher does against hitters of one side."""
+    """What a pitcher does against hitters of one side; `put_away` are the pitches their strikeouts ended on."""
 
     mix: UsageSide
     arsenal: tuple[PitchLine, ...]
     location: LocationSide
+    put_away: tuple[Claim, ...]
 
 
 @dataclass(frozen=True)
 class Pitching:
-    """A pitcher's part of the page; `put_away` are the pitches his strikeouts ended on, the commonest first."""
+    """A pitcher's part of the page."""
 
     sides: tuple[Facing, ...]
-    put_away: tuple[Claim, ...]
     changes: Changes
     sequence: Sequence
     drop: SpeedDrop | None
@@ -52,12 +53,16 @@ class PlayerPage:
     """All that one man's page says; None or empty where a part does not concern him.
 
     Attributes:
+        who: hand, role or positions in words.
+        jumps: words and headings of the parts a pitcher's page has, for a row of links.
+        home_first: the full-swing time to first to go by; None where never timed.
         address, title, team_name, team_address, infield_address: where it stands and what it is called.
         unknowns: what is still to be charted, most urgent first, with the decision it serves.
         charts: drawings by key.
     """
 
     person: Person
+    who: str
     address: str
     title: str
     team_name: str
@@ -69,11 +74,13 @@ class PlayerPage:
     pitching: Pitching | None
     catching: Throws | None
     running: tuple[Clock, ...]
+    home_first: Clock | None
     habits: tuple[Habit, ...]
     doors: tuple[Habit, ...]
     notes: Notes
     unknowns: tuple[tuple[str, str], ...]
     charts: dict[str, Chart]
+    jumps: tuple[tuple[str, str], ...]
     built: str
     as_of: date
 
@@ -104,8 +111,12 @@ def player_page(person: Person, findings: Findings, season: Season, *, edition: 
     found = habits(findings.of("habits", *who), findings.of("feet", *who), season.habit_kinds, team, limits)
     drawn = _charts(pitching)
     runs = [r for r in findings.of("times", *who) if _running(r)]
+    to_first = clocks([r for r in runs if r["measure"] == "home_first" and r["style"] == "full"], "{measure}")
+    seen = notes(entry, edition=edition, as_of=season.as_of)
+    unknown = tuple((r["text"], r["why"]) for r in findings.of("unknowns", *who))
     return PlayerPage(
         person=person,
+        who=_who(person),
         address=person.address,
         title=person.title,
         team_name=team.name,
@@ -117,14 +128,37 @@ def player_page(person: Person, findings: Findings, season: Season, *, edition: 
         pitching=pitching,
         catching=catching,
         running=clocks(runs, "{measure}, {style}"),
+        home_first=to_go_by(to_first),
         habits=found,
         doors=doors(found),
-        notes=notes(entry, edition=edition, as_of=season.as_of),
-        unknowns=tuple((r["text"], r["why"]) for r in findings.of("unknowns", *who)),
+        notes=seen,
+        unknowns=unknown,
         charts={chart_key(chart): chart for chart in drawn},
+        jumps=_jumps(pitching, seen, unknown) if pitching else (),
         built=built,
         as_of=season.as_of,
     )
+
+
+def _who(person: Person) -> str:
+    """Hand and role in words; a role says more than "pitcher"."""
+    role = person.man.role
+    return person.hand.replace("-handed pitcher", f"-handed {role}") if role else person.hand
+
+
+def _jumps(pitching: Pitching, seen: Notes, unknown: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
+    sides = pitching.sides
+    parts = (
+        ("Counts", "Counts", any(s.mix.n for s in sides)),
+        ("Pitches", "Pitches", any(s.arsenal for s in sides)),
+        ("Where", "Location", any(s.location.lines for s in sides)),
+        ("Times through", "Times through the order", any(t.n for s in sides for t in s.mix.times_through)),
+        ("Clock", "Clock", bool(pitching.clocks.go_by)),
+        ("Holding", "Holding runners", pitching.holds.charted),
+        ("Notes", "Notes", bool(seen.topics or seen.old)),
+        ("To chart", "Not known yet", bool(unknown)),
+    )
+    return tuple((words, heading) for words, heading, there in parts if there)
 
 
 def _pitching(person: Person, findings: Findings, season: Season) -> Pitching:
@@ -134,18 +168,18 @@ def _pitching(person: Person, findings: Findings, season: Season) -> Pitching:
     ]
     bands, results = findings.of("bands", *who), findings.of("results", *who)
     grid, places = findings.of("grid", *who), findings.of("places", *who)
-    put_away = claims(findings.of("put_away", *who), "pitch", limits)
+    ended = findings.of("put_away", *who)
     sides = tuple(
         Facing(
             mix=mix,
             arsenal=arsenal(mix.whole, mix.side, limits, bands=bands, results=results, places=places),
             location=location_side(mix, person.title, limits, grid=grid, places=places),
+            put_away=_put_away([row for row in ended if row["bats"] == mix.side], limits),
         )
         for mix in mixes
     )
     return Pitching(
         sides=sides,
-        put_away=tuple(sorted((c for c in put_away if c.k), key=lambda c: (-c.k, c.what))),
         changes=changes(findings.of("changes", *who)),
         sequence=sequence(findings.of("sequence", *who)),
         drop=speed_drop(findings.of("drops", *who)),
@@ -158,6 +192,11 @@ def _pitching(person: Person, findings: Findings, season: Season) -> Pitching:
             slides=findings.of("slide_steps", *who),
         ),
     )
+
+
+def _put_away(rows: Rows, limits: Thresholds) -> tuple[Claim, ...]:
+    """The pitches strikeouts ended on, the commonest first."""
+    return tuple(sorted((c for c in claims(rows, "pitch", limits) if c.k), key=lambda c: (-c.k, c.what)))
 
 
 def _running(row: Row) -> bool:

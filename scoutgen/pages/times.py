@@ -89,6 +89,11 @@ class Clock:
     last_seen: date | None
 
     @property
+    def words(self) -> str:
+        """How it was done, in words."""
+        return STYLE_WORDS[self.style]
+
+    @property
     def pace(self) -> str:
         """Quick, average or slow to the plate, by common practice."""
         return "quick" if self.median <= QUICK_S else "slow" if self.median >= SLOW_S else "average"
@@ -140,6 +145,7 @@ class PitcherClocks:
     """How long he takes.
 
     Attributes:
+        go_by: one row a style to the plate and a base thrown to, by the method to go by; see `to_go_by`.
         plate: to the plate by style, live.
         by_bases: the same by base state, where a style was timed with different runners on.
         pickoffs: pickoff throws by base, live.
@@ -148,6 +154,7 @@ class PitcherClocks:
         strip: a drawing of every live reading to the plate; None under three readings.
     """
 
+    go_by: tuple[Clock, ...]
     plate: tuple[Clock, ...]
     by_bases: tuple[Clock, ...]
     pickoffs: tuple[Clock, ...]
@@ -170,12 +177,13 @@ def pitcher_clocks(summary: Rows, readings: Rows, name: str) -> PitcherClocks:
     by_style = clocks([r for r in plate if r["bases"] == "all" and r["style"] != "all"], "{style}")
     unnamed = () if by_style else clocks([r for r in plate if r["bases"] == "all"], "style not charted")
     by_bases = [r for r in plate if r["bases"] in EXACT_BASES and r["style"] != "all"]
-    pickoffs = [r for r in live if _pickoff(r) and r["bases"] == r["style"] == "all"]
+    pickoffs = clocks([r for r in live if _pickoff(r) and r["bases"] == r["style"] == "all"], "{measure}")
     warmups = [r for r in warm if r["bases"] == "all" and (r["style"] != "all" or _pickoff(r))]
     return PitcherClocks(
+        go_by=_each_best((*(by_style or unnamed), *pickoffs)),
         plate=by_style or unnamed,
         by_bases=clocks(by_bases, "{style}, {bases}"),
-        pickoffs=clocks(pickoffs, "{measure}"),
+        pickoffs=pickoffs,
         warmups=clocks(warmups, "{measure}, {style}"),
         stretch=_best(by_style, "stretch"),
         slide_step=_best(by_style, "slide_step"),
@@ -185,6 +193,14 @@ def pitcher_clocks(summary: Rows, readings: Rows, name: str) -> PitcherClocks:
 
 def _best(rows: tuple[Clock, ...], style: str) -> Clock | None:
     return to_go_by([c for c in rows if c.style == style])
+
+
+def _each_best(rows: Sequence[Clock]) -> tuple[Clock, ...]:
+    """Of every thing timed the row to go by, in their order."""
+    found: dict[str, list[Clock]] = {}
+    for row in rows:
+        found.setdefault(row.label, []).append(row)
+    return tuple(best for same in found.values() if (best := to_go_by(same)))
 
 
 def _pickoff(row: Row) -> bool:
@@ -203,5 +219,5 @@ def _strip(readings: Rows, name: str) -> Chart | None:
         pd.DataFrame(marks, columns=["label", "seconds", "method"]),
         title=f"{name}: times to the plate",
         description="One mark a reading, a bar at the median of each line; circles are read by "
-        "watch, triangles counted in frames. The table beside it has the numbers.",
+        "watch, triangles counted in frames. The table over it has the numbers.",
     )

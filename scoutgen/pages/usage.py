@@ -26,7 +26,7 @@ GROUP_WORDS = {
     "full": "Full",
 }
 BASES_WORDS = {"empty": "Empty", "on": "Runner on", "scoring": "On 2nd or 3rd"}
-TIMES_WORDS = {"1st": "First", "2nd": "Second", "3rd+": "Third on"}
+TIMES_WORDS = {"1st": "First", "2nd": "Second", "3rd+": "Third+"}
 
 
 @dataclass(frozen=True)

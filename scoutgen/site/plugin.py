@@ -24,6 +24,7 @@ from scoutgen.site.charts import DrawingError, Drawings, draw_all
 from scoutgen.site.edition_book import DateError, EditionBook, read_book
 from scoutgen.site.editions import EditionError, require_edition
 from scoutgen.site.manuscript import Manuscript, ManuscriptError
+from scoutgen.site.sheets import with_sheet_lines
 
 log = logging.getLogger("mkdocs.plugins.scoutgen")
 
@@ -134,7 +135,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     @event_priority(-100)
     def on_post_page(self, html: str, *, page: Page, **_: object) -> str:
         """Put the parts in, the policy on top, and look the page over."""
-        html = self.manuscript.filled(html, page)
+        who = str(page.meta.get("title") or page.title or "")
+        html = with_sheet_lines(self.manuscript.filled(html, page), who=who, edition=self.edition_book.built_line)
         return self._finished.page(html, page.file.dest_uri, self.manuscript.source(page.file))
 
     @event_priority(-100)

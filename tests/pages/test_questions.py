@@ -66,9 +66,9 @@ def test_what_to_look_for_in_a_count(demo_pages: dict[str, Page], count: str) ->
 
 
 def test_what_he_finishes_hitters_with(demo_pages: dict[str, Page]) -> None:
-    glance = plain(demo_pages[STARTER].markdown).split("## At a glance")[1].split("\n## ")[0]
-    assert re.search(r"Strikeouts ended on: slider \d+ of \d+", glance)
-    assert re.search(r"\| Two strikes \| slider \d+ %", side(demo_pages[STARTER], "At a glance", "R"))
+    righties = side(demo_pages[STARTER], "At a glance", "R")
+    assert re.search(r"Strikeouts ended on: slider \d+ of \d+", righties)
+    assert re.search(r"\| Two strikes \| slider [●◐○] \d+ %", righties)
 
 
 def test_time_to_the_plate_from_the_slide_step_with_readings_and_method(demo_pages: dict[str, Page]) -> None:
@@ -111,7 +111,7 @@ def test_the_right_27_first(demo_book: Book) -> None:
 
 def test_when_it_was_last_seen_and_from_where(demo_pages: dict[str, Page]) -> None:
     text = plain(demo_pages[STARTER].markdown)
-    assert "Last seen Fri 3 Apr 2026" in text
+    assert "Last seen 3 Apr 2026" in text
     assert re.search(r"5 games \(by source: video \d, same site \d\)", text)
 
 
@@ -125,7 +125,7 @@ def test_thin_claims_avoid_percents(demo_pages: dict[str, Page]) -> None:
 
 def test_what_to_change_the_second_time_through(demo_pages: dict[str, Page]) -> None:
     tran = plain(demo_pages["teams/harbor/players/bexley-tran"].markdown)
-    assert re.search(r"Second time through: curve up, \d+ of \d+ after \d+ of \d+ the first time", tran)
+    assert re.search(r"(Second|Third) time through: curve up, \d+ of \d+ after \d+ of \d+ the first time", tran)
 
 
 def test_where_the_corners_stand_with_a_runner_on_third(demo_pages: dict[str, Page]) -> None:
@@ -212,6 +212,6 @@ def test_cautions_leave_the_last_word_to_the_rule_book(demo_pages: dict[str, Pag
 
 def test_a_switch_hitter_a_two_way_player_and_two_of_one_name_have_pages(demo_pages: dict[str, Page]) -> None:
     two_way = demo_pages["teams/harbor/players/solomon-adeyemi-frost"].markdown
-    assert "right-handed pitcher, DH, bats left" in two_way
+    assert "right-handed starter, DH, bats left" in two_way
     assert "switch hitter" in demo_pages["teams/harbor/players/theo-okonjo"].markdown
     assert {"teams/harbor/players/anders-lindqvist", "teams/harbor/players/mats-lindqvist"} <= set(demo_pages)

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from scoutgen.pages.book import Book, Page
+from scoutgen.pages.markdown import anchor
 from scoutgen.pages.write import write_book
 from scoutgen.records.program import Thresholds
 from scoutgen.records.season import Season, read_season
@@ -52,6 +53,9 @@ def test_links_lead_to_pages_of_the_book(demo_book: Book) -> None:
     there = {page.address for page in demo_book.pages}
     for page in demo_book.pages:
         for target in re.findall(r"\]\(([^)]+?)\)", page.markdown):
+            if target.startswith("#"):
+                assert target[1:] in {anchor(h) for h in re.findall(r"^## (.+)$", page.markdown, re.MULTILINE)}, target
+                continue
             full = normpath(join(dirname(page.address), target))
             assert full.removesuffix(".md") in there or full in demo_book.facts, f"{page.address}: {target}"
 
