@@ -4,7 +4,7 @@ import json
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
-from datetime import datetime
+from datetime import date
 from functools import wraps
 from pathlib import Path
 from typing import Any, NoReturn, ParamSpec, TypeVar
@@ -21,8 +21,27 @@ Exit codes:
   2  a wrong option or argument
   3  the site could not be written, or this machine lacks something
 """
+# As records/fields.py has them, which is not loaded for help.
+SOURCES = ("video", "own_game", "same_site", "on_campus", "second_hand")
 P = ParamSpec("P")
 R = TypeVar("R")
+
+
+class _Day(click.ParamType):  # type: ignore[type-arg]  # generic since click 8.3
+    """A day as an argument."""
+
+    name = "day"
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        from scoutgen.site.edition_book import DateError, read_date  # noqa: PLC0415
+
+        try:
+            return value if isinstance(value, date) else read_date(str(value))
+        except DateError as wrong:
+            self.fail(str(wrong), param, ctx)
+
+
+_DAY = _Day()
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]}, epilog=_EXIT_CODES)
@@ -49,6 +68,16 @@ def _build_options(command: Callable[P, R]) -> Callable[P, R]:
     ):
         command = option(command)
     return _project_option(command)
+
+
+def _require_project(project: Path) -> None:
+    """End where there is nothing to read."""
+    if not any((project / name).exists() for name in ("content", "data", "mkdocs.yml")):
+        _fail(
+            EXIT_PROBLEMS,
+            f"scoutgen: {project.resolve()}: there is nothing here: no content/ and no data/; begin with: "
+            "scoutgen init FOLDER, or name a project with --project",
+        )
 
 
 def _fail(code: int, text: str) -> NoReturn:
@@ -99,6 +128,7 @@ def build(
     """Build the site; with errors in the input, list them all and leave the last site as it is."""
     from scoutgen.site.build import build_site  # noqa: PLC0415
 
+    _require_project(project)
     with _said(), _progress() as progress:
         built = build_site(
             project,
@@ -130,6 +160,7 @@ def serve(*, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool
     """Serve the site on this machine and rebuild it when charts or entries change."""
     from scoutgen.site.build import serve_site  # noqa: PLC0415
 
+    _require_project(project)
     with _said():
         serve_site(project, address=address, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
 
@@ -153,6 +184,7 @@ def check(*, project: Path, as_of: str | None, form: str) -> None:
     from scoutgen.site.edition_book import read_date  # noqa: PLC0415
 
     day = read_date(as_of)
+    _require_project(project)
     try:
         problems = read_season(project, as_of=day, skip_bad_rows=False).warnings
     except ProblemsFoundError as found:
@@ -213,30 +245,33 @@ def new_player(*, project: Path, team: str, who: str) -> None:
 @new.command("series", epilog=_EXIT_CODES)
 @click.argument("name")
 @click.argument("opponent")
-@click.argument("start", metavar="START", type=click.DateTime(["%Y-%m-%d"]))
-@click.option("--end", type=click.DateTime(["%Y-%m-%d"]), help="Last day.  [default: two days after START]")
+@click.argument("start", metavar="START", type=_DAY)
+@click.option("--end", type=_DAY, help="Last day.  [default: two days after START]")
 @_project_option
 @_with_exit_codes
-def new_series(*, project: Path, name: str, opponent: str, start: datetime, end: datetime | None) -> None:
+def new_series(*, project: Path, name: str, opponent: str, start: date, end: date | None) -> None:
     """A series NAME against OPPONENT from the day START, like 2026-04-10."""
     from scoutgen.records import skeletons  # noqa: PLC0415
 
-    _written(skeletons.new_series(project, name, opponent, start.date(), end.date() if end else None))
+    _written(skeletons.new_series(project, name, opponent, start, end))
 
 
 @new.command("game", epilog=_EXIT_CODES)
 @click.argument("key")
-@click.argument("day", metavar="DAY", type=click.DateTime(["%Y-%m-%d"]))
+@click.argument("day", metavar="DAY", type=_DAY)
 @click.option("--away", required=True, help="Key of the visiting team.")
 @click.option("--home", required=True, help="Key of the home team.")
-@click.option("--source", default="video", show_default=True, help="How it was lawfully seen.")
+@click.option("--source", required=True, type=click.Choice(SOURCES), help="How it was lawfully seen.")
+@click.option("--charted-by", required=True, help="Who charts it, like AJR.")
 @_project_option
 @_with_exit_codes
-def new_game(*, project: Path, key: str, day: datetime, away: str, home: str, source: str) -> None:
+def new_game(*, project: Path, key: str, day: date, away: str, home: str, source: str, charted_by: str) -> None:
     """A game to chart: a row among the games and, for each other table, a file with its header."""
     from scoutgen.records import skeletons  # noqa: PLC0415
 
-    _written(skeletons.new_game(project, key, day.date(), away=away, home=home, source=source))
+    games, files = skeletons.new_game(project, key, day, away=away, home=home, source=source, charted_by=charted_by)
+    click.echo(f"added a row to {games}")
+    _written(files)
 
 
 def _written(files: Iterable[Path]) -> None:

@@ -7,6 +7,7 @@ optional key stands in them switched off, with what it means; a test switches al
 import csv
 import io
 import os
+import re
 import textwrap
 from collections.abc import Iterable, Mapping
 from datetime import date, timedelta
@@ -18,7 +19,7 @@ from typing import get_args
 from pydantic import BaseModel
 
 from scoutgen.records.check import did_you_mean, listed
-from scoutgen.records.fields import Source, slug, why_not_a_key, why_not_a_name
+from scoutgen.records.fields import JERSEY_PATTERN, Source, slug, why_not_a_key, why_not_a_name, why_not_a_text
 from scoutgen.records.games import Game
 from scoutgen.records.habit_kinds import Door, usual_habit_kinds
 from scoutgen.records.habits import HabitLook
@@ -112,7 +113,9 @@ def new_player(root: Path, team: str, who: str) -> list[Path]:
     man, why = find_player(opponent.roster, who)
     if man is None:
         key = slug(who)
-        line = f"; write him there first, e.g. '  - {{key: {key}, name: ...}}' under roster" if key else ""
+        number = who.strip().removeprefix("#").strip()
+        start = f"number: {number}" if re.fullmatch(JERSEY_PATTERN, number) else f"key: {key}"
+        line = f"; write him there first, e.g. '  - {{{start}, name: ...}}' under roster" if key else ""
         raise SkeletonError(f"{opponent.file}: {why}{line}")
     path = root / OPPONENTS_FOLDER / team / "players" / f"{man.key}.yml"
     today = _today()
@@ -149,7 +152,9 @@ def new_series(root: Path, name: str, opponent: str, start: date, end: date | No
     return _write({path: text}, root)
 
 
-def new_game(root: Path, key: str, day: date, *, away: str, home: str, source: str = "video") -> list[Path]:
+def new_game(
+    root: Path, key: str, day: date, *, away: str, home: str, source: str, charted_by: str
+) -> tuple[Path, list[Path]]:
     """A row in the games table and, for every other table, a file for this game with its header alone.
 
     Args:
@@ -159,24 +164,47 @@ def new_game(root: Path, key: str, day: date, *, away: str, home: str, source: s
         away: team key.
         home: team key.
         source: how it was lawfully seen.
+        charted_by: who charts it.
 
     Returns:
-        The files written; the games table is among them.
+        The games table, which has a row more, and the files written.
     """
     _must_be(key=key)
     for team in (away, home):
         _must_be(name=team)
+    if why := why_not_a_text(charted_by):
+        raise SkeletonError(f"charted_by {why}")
     if away == home:
         raise SkeletonError(f"'{away}' cannot play itself; give two teams")
     if source not in get_args(Source):
         raise SkeletonError(f"'{source}' is not a source; write {listed(get_args(Source))}")
+    _teams_on_paper(root, away, home)
     games = root / "data" / "games.csv"
-    row = {"game": key, "date": day.isoformat(), "away": away, "home": home, "source": source}
+    row = {"game": key, "date": day.isoformat(), "away": away, "home": home, "source": source, "charted_by": charted_by}
     before = _games_text(games, root, key)
     files = {root / "data" / table / f"{key}.csv": _line(header(table)) for table in TABLES if table != "games"}
     _refuse_existing(files, root)
     _replace(games, before + _row_for(before, row))
-    return [games, *_write(files, root)]
+    return games, _write(files, root)
+
+
+def _teams_on_paper(root: Path, *teams: str) -> None:
+    """One of the two at least must be a team with a file; the other may be anybody, but not a slip of the pen."""
+    program, _ = read_program(root)
+    opponents, _ = read_opponents(root, date.max)
+    ours = {program.key: program.name} if program.key else {}
+    names = ours | {key: team.name for key, team in opponents.teams.items()}
+    known = [name for pair in names.items() for name in pair]
+    strange = [team for team in teams if team not in names and slug(team) not in map(slug, names.values())]
+    for team in strange:
+        make = f"a new team is made with: scoutgen new team {slug(team) or 'KEY'} NAME"
+        if close := did_you_mean(team, known):
+            raise SkeletonError(f"'{team}' is not a team of this project{close} If not, {make}")
+        if len(strange) == len(teams) and known:
+            keys = listed(names, "and")
+            raise SkeletonError(
+                f"neither '{teams[0]}' nor '{teams[1]}' is a team of this project; teams are {keys}; {make}"
+            )
 
 
 def _games_text(path: Path, root: Path, key: str) -> str:

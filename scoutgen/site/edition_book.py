@@ -1,5 +1,6 @@
 """From a project's folder to the book of one edition: the one place where the site asks the rooms before it."""
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -38,17 +39,19 @@ class DateError(ValueError):
 
 
 def read_date(text: str | None) -> date:
-    """A date as ISO 8601 writes it; today where none is given.
+    """A day as year-month-day, the one form files know too; today where none is given.
 
     Raises:
         DateError: not a date.
     """
-    if not text:
+    if text is None:
         return datetime.now().astimezone().date()
+    if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
+        raise DateError(f"{text!r} is not a date; write year-month-day, like 2026-04-09")
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise DateError(f"as_of: {text!r} is not a date; write it like 2026-04-09") from None
+        raise DateError(f"{text!r} is not a day of the calendar; write year-month-day, like 2026-04-09") from None
 
 
 def read_book(
@@ -80,6 +83,4 @@ def read_book(
     built = datetime.now().astimezone().strftime("%Y-%m-%d %H:%M")
     season = read_season(project, as_of=day, skip_bad_rows=skip_bad_rows)
     book = write_book(season, edition=edition, built=built, progress=progress)
-    return EditionBook(
-        book, edition, day, built, tuple(season.warnings), season.rows_left_out, season.files_left_out
-    )
+    return EditionBook(book, edition, day, built, tuple(season.warnings), season.rows_left_out, season.files_left_out)

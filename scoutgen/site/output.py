@@ -33,7 +33,7 @@ def check_out(out: Path, project: Path) -> None:
         if place.exists() and not place.is_dir():
             raise OutputError(f"{place}: is a file, not a folder")
         if place != out and (place / MARKER).is_file():
-            raise OutputError(f"{out}: is inside the site {place}, which the next build replaces; choose another folder")
+            raise OutputError(f"{out}: is inside the site {place}, which the next build replaces; choose another")
     if out.is_dir() and any(out.iterdir()) and not (out / MARKER).is_file():
         raise OutputError(f"{out}: not empty and not made by scoutgen; choose another folder or empty this one")
 

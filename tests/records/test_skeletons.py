@@ -31,6 +31,7 @@ from scoutgen.records.skeletons import (
 )
 
 START = date(2026, 4, 10)
+GAME = {"away": "harbor", "home": "ridge", "source": "own_game", "charted_by": "AJR"}
 LATER = date.max - timedelta(days=1)
 ROSTER = """
     name: Gannet Harbor
@@ -183,24 +184,32 @@ def test_the_habits_skeleton_names_every_usual_habit(project: Path) -> None:
 
 
 def test_games_are_added_one_after_the_other(project: Path) -> None:
-    written = new_game(project, "0301-harbor", date(2026, 3, 1), away="harbor", home="ridge")
-    new_game(project, "0302-harbor", date(2026, 3, 2), away="harbor", home="ridge", source="own_game")
+    video, own = {**GAME, "source": "video"}, {**GAME, "charted_by": "DSK, AJR"}
+    games, written = new_game(project, "0301-harbor", date(2026, 3, 1), **video)
+    new_game(project, "0302-harbor", date(2026, 3, 2), **own)
+    assert games == project / "data/games.csv"
     assert [path.relative_to(project).as_posix() for path in written] == [
-        "data/games.csv", "data/pitches/0301-harbor.csv", "data/times/0301-harbor.csv", "data/holds/0301-harbor.csv",
+        "data/pitches/0301-harbor.csv", "data/times/0301-harbor.csv", "data/holds/0301-harbor.csv",
         "data/throws/0301-harbor.csv", "data/habits/0301-harbor.csv", "data/positions/0301-harbor.csv",
     ]  # fmt: skip
     season = read_season(project, as_of=START)
     assert list(season.games["game"]) == ["0301-harbor", "0302-harbor"]
     assert list(season.games["source"]) == ["video", "own_game"]
+    assert list(season.games["charted_by"]) == ["AJR", "DSK, AJR"]
     assert [str(problem) for problem in season.warnings] == []
 
 
 @pytest.mark.parametrize("end", ["\n", "\r\n"])
 def test_a_games_table_keeps_its_columns_and_line_ends(project: Path, end: str) -> None:
     games = project / "data/games.csv"
-    games.write_bytes(f'source,game,home,note,away,date{end}video,a,x,"two{end}lines",y,2026-02-01'.encode())
-    new_game(project, "b", date(2026, 3, 1), away="harbor", home="ridge")
-    added = f'source,game,home,note,away,date{end}video,a,x,"two{end}lines",y,2026-02-01{end}video,b,ridge,,harbor,2026-03-01{end}'
+    games.write_bytes(
+        f'source,charted_by,game,home,note,away,date{end}video,,a,x,"two{end}lines",y,2026-02-01'.encode()
+    )
+    new_game(project, "b", date(2026, 3, 1), **GAME)
+    added = (
+        f'source,charted_by,game,home,note,away,date{end}video,,a,x,"two{end}lines",y,2026-02-01{end}'
+        f"own_game,AJR,b,ridge,,harbor,2026-03-01{end}"
+    )
     assert games.read_bytes() == added.encode()
 
 
@@ -208,9 +217,9 @@ def test_a_games_table_keeps_its_columns_and_line_ends(project: Path, end: str) 
 def test_without_a_games_table_one_is_started(tmp_path: Path, *, empty: bool) -> None:
     if empty:
         write(tmp_path, {"data/games.csv": "\n"})
-    new_game(tmp_path, "a", date(2026, 3, 1), away="harbor", home="ridge")
+    new_game(tmp_path, "a", date(2026, 3, 1), **GAME)
     rows = (tmp_path / "data/games.csv").read_text(encoding="utf-8").splitlines()
-    assert rows == ["game,date,away,home,source,charted_by,clip,note", "a,2026-03-01,harbor,ridge,video,,,"]
+    assert rows == ["game,date,away,home,source,charted_by,clip,note", "a,2026-03-01,harbor,ridge,own_game,AJR,,"]
 
 
 def snapshot(folder: Path) -> dict[str, bytes]:
@@ -218,6 +227,12 @@ def snapshot(folder: Path) -> dict[str, bytes]:
 
 
 DAY = date(2026, 3, 1)
+
+
+def test_an_opponent_may_play_anybody_and_be_called_by_his_name(project: Path) -> None:
+    new_game(project, "a", DAY, **{**GAME, "home": "oakum"})
+    new_game(project, "b", DAY, **{**GAME, "away": "Gannet Harbor"})
+    assert list(read_season(project, as_of=START).games["away"]) == ["harbor", "harbor"]
 
 
 @pytest.mark.parametrize(
@@ -257,10 +272,26 @@ DAY = date(2026, 3, 1)
             lambda p: new_series(p, "a", "harbor", DAY, date(2026, 2, 1)),
             "the end 2026-02-01 is before the start 2026-03-01",
         ),
-        (lambda p: new_game(p, "a", DAY, away="x", home="x"), "'x' cannot play itself; give two teams"),
+        (lambda p: new_game(p, "a", DAY, **{**GAME, "away": "ridge"}), "'ridge' cannot play itself; give two teams"),
         (
-            lambda p: new_game(p, "a", DAY, away="x", home="y", source="tv"),
+            lambda p: new_game(p, "a", DAY, **{**GAME, "source": "tv"}),
             "'tv' is not a source; write video, own_game, same_site, on_campus or second_hand",
+        ),
+        (
+            lambda p: new_game(p, "a", DAY, **{**GAME, "charted_by": " "}),
+            "charted_by is blank; fill it in or take it out",
+        ),
+        (
+            lambda p: new_game(p, "a", DAY, **{**GAME, "away": "habor"}),
+            "'habor' is not a team of this project; did you mean \"harbor\"? If not, a new team is made with: scoutgen new team habor NAME",
+        ),
+        (
+            lambda p: new_game(p, "a", DAY, **{**GAME, "home": "Kestrel Rigde"}),
+            "'Kestrel Rigde' is not a team of this project; did you mean \"Kestrel Ridge\"? If not, a new team is made with: scoutgen new team kestrel-rigde NAME",
+        ),
+        (
+            lambda p: new_game(p, "a", DAY, **{**GAME, "home": "tern", "away": "oakum"}),
+            "neither 'oakum' nor 'tern' is a team of this project; teams are ridge and harbor; a new team is made with: scoutgen new team oakum NAME",
         ),
     ],
 )
@@ -278,25 +309,27 @@ def test_a_game_is_refused_where_one_of_its_files_or_its_key_is_there(project: P
     (project / "data" / "throws" / "a.csv").write_text("mine\n", encoding="utf-8")
     before = snapshot(project)
     with pytest.raises(SkeletonError, match=r"^data/throws/a\.csv is there already; nothing was written$"):
-        new_game(project, "a", DAY, away="x", home="y")
+        new_game(project, "a", DAY, **GAME)
     assert snapshot(project) == before
-    new_game(project, "b", DAY, away="x", home="y")
+    new_game(project, "b", DAY, **GAME)
     before = snapshot(project)
     with pytest.raises(
         SkeletonError, match=r"^data/games\.csv: the game 'b' is there already; give the new one another key$"
     ):
-        new_game(project, "b", DAY, away="x", home="y")
+        new_game(project, "b", DAY, **GAME)
     assert snapshot(project) == before
 
 
 def test_a_games_table_that_lacks_a_column_or_is_no_text_stays_as_it_is(project: Path) -> None:
     games = project / "data/games.csv"
     games.write_text("game,date,away,home\n", encoding="utf-8")
-    with pytest.raises(SkeletonError, match=r"^data/games\.csv: there is no column source; add it to the header$"):
-        new_game(project, "a", DAY, away="x", home="y")
+    with pytest.raises(
+        SkeletonError, match=r"^data/games\.csv: there is no column source and charted_by; add it to the header$"
+    ):
+        new_game(project, "a", DAY, **GAME)
     games.write_bytes(b"game,\xe9\n")
     with pytest.raises(SkeletonError, match=r"^data/games\.csv:1: is not UTF-8 text"):
-        new_game(project, "a", DAY, away="x", home="y")
+        new_game(project, "a", DAY, **GAME)
     assert not (project / "data" / "pitches").exists()
 
 

@@ -19,7 +19,7 @@ BuildBook = Callable[..., Built]
 def project(tmp_path: Path) -> Path:
     """An empty project."""
     folder = tmp_path / "project"
-    folder.mkdir()
+    (folder / "content").mkdir(parents=True)
     return folder
 
 

@@ -122,7 +122,7 @@ def test_an_icon_the_theme_does_not_have_is_named(build_book: BuildBook, project
     (project / "content/pages").mkdir(parents=True)
     page = project / "content/pages/bus.md"
     page.write_text("---\nicon: material/omnibus\n---\n# Bus\n")
-    with pytest.raises(ManuscriptError, match="content/pages/bus.md: icon: there is no icon 'material/omnibus'"):
+    with pytest.raises(ManuscriptError, match=r"content/pages/bus\.md: icon: there is no icon 'material/omnibus'"):
         build_book()
     page.write_text("---\nicon: material/bus\n---\n# Bus\n")
     assert "<svg" in (build_book().out / "bus/index.html").read_text()

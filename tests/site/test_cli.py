@@ -9,13 +9,15 @@ import time
 import urllib.request
 from collections.abc import Callable
 from pathlib import Path
+from typing import get_args
 
 import pytest
 import sample_book
 from click.testing import CliRunner, Result
 
-from scoutgen.cli import main
+from scoutgen.cli import SOURCES, main
 from scoutgen.pages.book import Book
+from scoutgen.records.fields import Source
 from scoutgen.records.problems import Problem, ProblemsFoundError
 from scoutgen.site.output import MARKER, recover, seal
 
@@ -100,10 +102,44 @@ def test_the_summary_and_the_page_count_rows_left_out_not_faults(tmp_path: Path)
     assert "3 rows are in no number of this site" in page
 
 
-def test_a_date_that_is_none_is_wrong_use(project: Path) -> None:
-    for command in ("build", "check"):
-        ran = run(command, "--project", project, "--as-of", "tomorrow")
-        assert (ran.exit_code, "write it like 2026-04-09" in ran.stderr) == (2, True)
+# Other forms of ISO 8601, and what a shell makes of a variable that is not set.
+@pytest.mark.parametrize(
+    "day", ["tomorrow", "20260409", "2026-W15-4", "", "2026-4-9", "2026-02-30", "2026-04-09T00:00"]
+)
+def test_a_date_that_is_none_is_wrong_use_and_what_is_allowed_is_said(project: Path, day: str) -> None:
+    place = ["--project", project]
+    for arguments in (
+        ["build", *place, "--as-of", day],
+        ["check", *place, "--as-of", day],
+        ["new", "series", "opener", "harbor", day, *place],
+        ["new", "series", "opener", "harbor", "2026-04-10", "--end", day, *place],
+        ["new", "game", "g", day, "--away", "a", "--home", "b", "--source", "video", "--charted-by", "AJR", *place],
+    ):
+        ran = run(*arguments)
+        assert (ran.exit_code, "write year-month-day, like 2026-04-09" in ran.stderr) == (2, True), ran.output
+
+
+def test_a_new_game_asks_who_saw_it_how_and_says_what_it_did(tmp_path: Path) -> None:
+    folder = tmp_path / "new"
+    run("init", folder, "--key", "terns", "--name", "Tern Coast")
+    game = ["new", "game", "g1", "2026-04-08", "--away", "terns", "--home", "oakum", "--project", folder]
+    for given, missing in (("--charted-by", "'--source'. Choose from"), ("--source", "'--charted-by'")):
+        ran = run(*game, given, "video")
+        assert ran.exit_code == 2
+        assert f"Missing option {missing}" in ran.stderr
+    ran = run(*game, "--source", "video", "--charted-by", "AJR")
+    assert ran.stdout.splitlines()[0] == f"added a row to {folder / 'data/games.csv'}"
+    assert ran.stdout.splitlines()[1] == f"wrote {folder / 'data/pitches/g1.csv'}"
+    assert (folder / "data/games.csv").read_text().splitlines()[1] == "g1,2026-04-08,terns,oakum,video,AJR,,"
+    assert get_args(Source) == SOURCES
+
+
+@pytest.mark.parametrize("command", ["check", "build", "serve"])
+def test_where_nothing_is_a_command_says_how_to_begin(tmp_path: Path, command: str) -> None:
+    ran = run(command, "--project", tmp_path)
+    assert ran.exit_code == 1
+    assert "there is nothing here: no content/ and no data/; begin with: scoutgen init FOLDER" in ran.stderr
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_an_empty_project_is_made_checked_and_grown(tmp_path: Path) -> None:
@@ -113,8 +149,9 @@ def test_an_empty_project_is_made_checked_and_grown(tmp_path: Path) -> None:
     assert "team.yml" in run("new", "team", "harbor", "Harbor State", "--project", folder).stdout
     assert run("new", "series", "opener", "harbor", "2026-04-10", "--project", folder).exit_code == 0
     ran = run("new", "player", "harbor", "99", "--project", folder)
-    assert (ran.exit_code, "99" in ran.stderr) == (2, True)
-    ran = run("new", "game", "g1", "2026-04-08", "--away", "harbor", "--home", "harbor", "--project", folder)
+    assert (ran.exit_code, "e.g. '  - {number: 99, name: ...}' under roster" in ran.stderr) == (2, True)
+    seen = ["--source", "video", "--charted-by", "AJR"]
+    ran = run("new", "game", "g1", "2026-04-08", "--away", "harbor", "--home", "harbor", *seen, "--project", folder)
     assert (ran.exit_code, "cannot play itself" in ran.stderr) == (2, True)
 
 

@@ -144,9 +144,7 @@ def test_two_projects_do_not_build_into_one_folder_at_once(tmp_path: Path) -> No
     assert try_to_claim(tmp_path / "second", out) == (0, "")
 
 
-def test_a_disk_without_second_names_of_files_can_be_held_too(
-    project: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_disk_without_second_names_of_files_can_be_held_too(project: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def refuse(*_: object) -> None:
         raise PermissionError(1, "Operation not permitted")
 
