@@ -75,6 +75,7 @@ class OpponentPage:
     catchers: tuple[CatcherLine, ...]
     others: tuple[Person, ...]
     doors: tuple[Habit, ...]
+    pages: dict[str, str]
     corners: tuple[OffBag, ...]
     tendencies: Notes
     gaps: tuple[Gaps, ...]
@@ -106,7 +107,8 @@ def opponent_page(
         staff=tuple(staff_line(p, findings, season) for p in staff),
         catchers=tuple(catcher_line(p, findings, season) for p in people if p.catches),
         others=tuple(p for p in people if not p.pitches and not p.catches),
-        doors=doors(h for h in found if h.kind.measured != "feet"),
+        doors=_by_door(doors(h for h in found if h.kind.measured != "feet")),
+        pages={person.man.key: person.address for person in people},
         corners=tuple(c for c in off_bag(findings.of_team("off_bag", team.key), team) if c.player == "all"),
         tendencies=notes(tendencies, edition=edition, as_of=season.as_of),
         gaps=_gaps(team, [*staff, *(p for p in people if p.catches and not p.pitches)], findings),
@@ -180,6 +182,12 @@ def catcher_line(person: Person, findings: Findings, season: Season) -> CatcherL
         pop=to_go_by(clocks(pops, "pop to second")),
         third=tuple(sorted(asked, key=lambda h: order.index(h.kind.key))),
     )
+
+
+def _by_door(found: Sequence[Habit]) -> tuple[Habit, ...]:
+    """What opens the same side by side, in the order in which each was first named."""
+    order = list(dict.fromkeys(habit.kind.opens for habit in found))
+    return tuple(sorted(found, key=lambda habit: order.index(habit.kind.opens)))
 
 
 def _gaps(team: Team, men: Sequence[Person], findings: Findings) -> tuple[Gaps, ...]:

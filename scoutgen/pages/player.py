@@ -113,7 +113,6 @@ def player_page(person: Person, findings: Findings, season: Season, *, edition: 
     runs = [r for r in findings.of("times", *who) if _running(r)]
     to_first = clocks([r for r in runs if r["measure"] == "home_first" and r["style"] == "full"], "{measure}")
     seen = notes(entry, edition=edition, as_of=season.as_of)
-    unknown = tuple((r["text"], r["why"]) for r in findings.of("unknowns", *who))
     return PlayerPage(
         person=person,
         who=_who(person),
@@ -132,9 +131,9 @@ def player_page(person: Person, findings: Findings, season: Season, *, edition: 
         habits=found,
         doors=doors(found),
         notes=seen,
-        unknowns=unknown,
+        unknowns=tuple((r["text"], r["why"]) for r in findings.of("unknowns", *who)),
         charts={chart_key(chart): chart for chart in drawn},
-        jumps=_jumps(pitching, seen, unknown) if pitching else (),
+        jumps=_jumps(pitching, seen) if pitching else (),
         built=built,
         as_of=season.as_of,
     )
@@ -146,7 +145,7 @@ def _who(person: Person) -> str:
     return person.hand.replace("-handed pitcher", f"-handed {role}") if role else person.hand
 
 
-def _jumps(pitching: Pitching, seen: Notes, unknown: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
+def _jumps(pitching: Pitching, seen: Notes) -> tuple[tuple[str, str], ...]:
     sides = pitching.sides
     parts = (
         ("Counts", "Counts", any(s.mix.n for s in sides)),
@@ -156,7 +155,7 @@ def _jumps(pitching: Pitching, seen: Notes, unknown: tuple[tuple[str, str], ...]
         ("Clock", "Clock", bool(pitching.clocks.go_by)),
         ("Holding", "Holding runners", pitching.holds.charted),
         ("Notes", "Notes", bool(seen.topics or seen.old)),
-        ("To chart", "Not known yet", bool(unknown)),
+        ("To chart", "Not known yet", True),
     )
     return tuple((words, heading) for words, heading, there in parts if there)
 

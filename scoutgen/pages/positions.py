@@ -24,10 +24,8 @@ class Stand:
 
     position: int
     bases: str
-    n: int
     depth: float | None
-    depth_low: float | None
-    depth_high: float | None
+    depth_n: int
     off_bag: float | None
     off_bag_n: int
     shade: Claim | None
@@ -152,19 +150,17 @@ def stands(stood: Rows, shades: Rows, side: str, limits: Thresholds) -> tuple[St
         if claim.n >= limits.few_looks and (at not in most or claim.k > most[at].k):
             most[at] = claim
     mine = [r for r in stood if r["player"] == "all" and r["bats"] == side and r["bases"] in SITUATIONS]
-    return tuple(_stand(row, most) for row in mine if row["n"] >= limits.few_looks)
+    return tuple(_stand(row, most, limits.few_looks) for row in mine if row["n"] >= limits.few_looks)
 
 
-def _stand(row: Row, shades: dict[tuple[int, str], Claim]) -> Stand:
+def _stand(row: Row, shades: dict[tuple[int, str], Claim], few_looks: int) -> Stand:
     position, bases = row["position"], row["bases"]
     return Stand(
         position=position,
         bases=RUNNER_WORDS[bases],
-        n=row["n"],
-        depth=row["depth_median_ft"],
-        depth_low=row["depth_p10_ft"],
-        depth_high=row["depth_p90_ft"],
-        off_bag=row["off_bag_median_ft"],
+        depth=row["depth_median_ft"] if row["depth_n"] >= few_looks else None,
+        depth_n=row["depth_n"],
+        off_bag=row["off_bag_median_ft"] if row["off_bag_n"] >= few_looks else None,
         off_bag_n=row["off_bag_n"],
         shade=shades.get((position, bases)),
         last_seen=row["last_seen"],

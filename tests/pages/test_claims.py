@@ -85,4 +85,4 @@ def _quality() -> object:
 
     from scoutgen.pages.write import QualityPage
 
-    return QualityPage("data-quality", (), (), (("pitches", 3, 1, None),), "now", date(2026, 4, 9))
+    return QualityPage("data-quality", (), (), 0, 0, (("pitches", 3, 1, None),), "now", date(2026, 4, 9))
