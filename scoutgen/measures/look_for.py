@@ -64,7 +64,7 @@ def put_away(
     owner = tables.outing_player[tables.row_outing[ended]]
     # Sides L and R, and those not charted in a place of their own.
     place = (owner * (len(SIDES) + 1) + tables.row_side[ended] % (len(SIDES) + 1)) * words + tables.row_pitch[ended]
-    by_side = np.bincount(place, minlength=players * (len(SIDES) + 1) * words).reshape(players, -1, words)
+    by_side = np.bincount(place, minlength=players * (len(SIDES) + 1) * words).reshape(players, len(SIDES) + 1, words)
     k = np.concatenate([by_side.sum(axis=1, keepdims=True), by_side[:, : len(SIDES)]], axis=1)
     n = k.sum(axis=2)
     at_two = np.array([count in COUNT_GROUPS["two strikes"] for count in COUNTS])

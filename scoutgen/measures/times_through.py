@@ -71,7 +71,7 @@ def times_through_changes(
     sides /= sides.sum(axis=2, keepdims=True)
     # Each row: this time less the first, of one side or both.
     apart = np.hstack([-np.ones((times - 1, 1)), np.eye(times - 1)])
-    weights = np.einsum("pbh,ts->pbths", sides, apart).reshape(players, -1, len(SIDES) * times)
+    weights = np.einsum("pbh,ts->pbths", sides, apart).reshape(players, len(BATS) * (times - 1), len(SIDES) * times)
     shape = (players, len(BATS), times - 1, words)
     change = (weights @ places.share).reshape(shape)
     variance = np.einsum("prc,pkcd,prd->prk", weights, places.covariance, weights, optimize=True).reshape(shape)
