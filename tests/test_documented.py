@@ -1,6 +1,8 @@
 """What a reader can write or type is written down: every column, every command, every option, every list of facts."""
 
 import re
+import shutil
+from datetime import date
 from pathlib import Path
 
 import click
@@ -10,6 +12,8 @@ from scoutgen.cli import main
 from scoutgen.pages.facts import LISTS
 from scoutgen.records import games, habits, holds, pitches, positions, throws, times
 from scoutgen.records.habit_kinds import usual_habit_kinds
+from scoutgen.records.problems import ProblemsFoundError
+from scoutgen.records.season import read_season
 
 ROOT = Path(__file__).parents[1]
 FORMAT = (ROOT / "docs" / "charting-format.md").read_text(encoding="utf-8")
@@ -30,6 +34,7 @@ def section(table: str) -> str:
 
 @pytest.mark.parametrize("table", RECORDS)
 def test_every_column_is_documented_with_whether_it_must_be_filled(table: str) -> None:
+    assert RECORDS[table].model_fields
     rows = [line.split("|")[1] for line in section(table).splitlines() if line.startswith("| ")]
     written = {name.strip() for row in rows for name in row.split(",")} - {"column"}
     for name, field in RECORDS[table].model_fields.items():
@@ -42,6 +47,7 @@ def test_every_column_is_documented_with_whether_it_must_be_filled(table: str) -
 
 
 def test_every_usual_habit_is_documented() -> None:
+    assert usual_habit_kinds()
     assert set(usual_habit_kinds()) <= set(re.findall(r"`([a-z-]+)`", FORMAT))
 
 
@@ -69,9 +75,9 @@ README = (ROOT / "README.md").read_text(encoding="utf-8")
 def test_every_command_stands_in_the_readme_and_explains_its_options(name: str, command: click.Command) -> None:
     assert f"scoutgen {name}" in README
     assert command.help
-    for parameter in command.params:
-        if isinstance(parameter, click.Option):
-            assert parameter.help, f"scoutgen {name} {parameter.opts[0]} has no help"
+    options = [parameter for parameter in command.params if isinstance(parameter, click.Option)]
+    assert options
+    assert [option.opts[0] for option in options if not option.help] == []
 
 
 def test_the_first_two_blocks_of_the_readme_are_the_two_commands() -> None:
@@ -85,4 +91,30 @@ def test_the_first_two_blocks_of_the_readme_are_the_two_commands() -> None:
 
 
 def test_ci_runs_the_readmes_test_command() -> None:
-    assert "pytest" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+    """Step by step and in order: the environment, the install, the tests, in the README's own words."""
+    readme = re.findall(r"^```sh\n(.*?)\n```", README, flags=re.MULTILINE | re.DOTALL)[1]
+    steps = (
+        readme.replace("python3 -m venv .venv", "PYTHON -m venv VENV").replace(".venv/bin/", "VENV/bin/").split(" && ")
+    )
+    assert len(steps) == 3
+    script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+    for shell, plain in (('"$python"', "PYTHON"), ('"$scratch/venv"', "VENV"), ('CI=true PATH="$bin:$PATH" ', "")):
+        script = script.replace(shell, plain)
+    lines = [re.sub(r'"\$bin/(\w+)"', r"VENV/bin/\1", line) for line in script.splitlines()]
+    assert [line for line in lines if line in steps] == steps
+
+
+def test_the_readmes_example_of_a_wrong_row_is_what_the_demo_says(tmp_path: Path) -> None:
+    example = re.search(r'^(data/\S+\.csv):(\d+): (\w+): "(\w+)" is .*$', README, flags=re.MULTILINE)
+    assert example
+    name, line, column, cell = example.groups()
+    for folder in ("data", "content"):
+        shutil.copytree(ROOT / folder, tmp_path / folder)
+    rows = (tmp_path / name).read_text(encoding="utf-8").splitlines(keepends=True)
+    cells = rows[int(line) - 1].split(",")
+    cells[rows[0].strip().split(",").index(column)] = cell
+    rows[int(line) - 1] = ",".join(cells)
+    (tmp_path / name).write_text("".join(rows), encoding="utf-8")
+    with pytest.raises(ProblemsFoundError) as found:
+        read_season(tmp_path, as_of=date(2026, 4, 9))
+    assert [str(problem) for problem in found.value.problems if problem.severity == "error"] == [example.group()]

@@ -6,6 +6,7 @@ text of a column is checked once, however many rows hold it, so that a million r
 
 import difflib
 import functools
+import re
 import types
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -49,6 +50,20 @@ def did_you_mean(word: str, names: Iterable[str]) -> str:
     """`; did you mean "x"?` or nothing."""
     close = nearest(word, names)
     return f"; did you mean {quoted(close[0])}?" if close else ""
+
+
+def whole_hint(text: str) -> str:
+    """`; write 1 or 2` for a number with decimals where a whole one is meant, or nothing; 1,5 is such a number."""
+    found = re.fullmatch(r"([+-]?)(\d{1,9})[.,](\d{0,9})", text, re.ASCII)
+    if not found:
+        return ""
+    if re.fullmatch(r"[+-]?\d{1,3},\d{3}", text, re.ASCII):
+        return f"; write {text.replace(',', '')}"
+    sign, whole = found[1].removeprefix("+"), int(found[2])
+    if not found[3].strip("0"):
+        return f"; write {sign}{whole}"
+    near = [f"{sign}{whole}" if whole else "0", f"{sign}{whole + 1}"]
+    return f"; write {listed(reversed(near) if sign else near)}"
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,7 @@ from typing import Annotated, Any, Literal, TypeAlias, get_args
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
 
+from scoutgen.records.check import whole_hint
 from scoutgen.records.sentences import said, shown
 
 LONGEST_NAME = 80
@@ -178,7 +179,7 @@ def _whole(value: object) -> object:
     text = _words(value)
     if re.fullmatch(WHOLE_PATTERN, text):
         return text
-    raise said(f"{shown(text)} is not a whole number")
+    raise said(f"{shown(text)} is not a whole number{whole_hint(text)}")
 
 
 def _jersey(value: object) -> str:

@@ -12,7 +12,7 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
 
-from scoutgen.records.check import listed, nearest, quoted
+from scoutgen.records.check import listed, nearest, quoted, whole_hint
 from scoutgen.records.fields import why_not_a_name, why_not_a_text
 from scoutgen.records.sentences import said
 
@@ -85,11 +85,7 @@ def _number(text: object) -> object:
 def _whole(text: object) -> object:
     if not isinstance(text, str) or re.fullmatch(r"[+-]?\d{1,9}", text, re.ASCII):
         return text
-    if re.fullmatch(r"[+-]?\d{1,9}\.0*", text, re.ASCII):
-        raise said(f"{quoted(text)} is not a whole number; write {text.split('.')[0]}")
-    if _PLAIN.fullmatch(text):
-        raise said(f"{quoted(text)} is not a whole number; write it without decimals")
-    raise said(f"{quoted(text)} is not a whole number{_number_hint(text)}")
+    raise said(f"{quoted(text)} is not a whole number{whole_hint(text) or _number_hint(text)}")
 
 
 def _number_hint(text: str) -> str:

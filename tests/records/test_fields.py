@@ -152,6 +152,7 @@ def test_numbers() -> None:
         assert reason(feet, text) == f'"{text}" is not a number'
     count = Annotated[int, between(0, 9), AS_WHOLE]
     assert value(count, "7") == 7
+    assert reason(count, "1,5") == '"1,5" is not a whole number; write 1 or 2'
     for text in ("7.0", "seven", "1_0", ""):
         assert "whole number" in reason(count, text) or "blank" in reason(count, text)
 
