@@ -14,6 +14,15 @@ STEALS: Final = {"2": ("1", "2"), "3": ("2", "3"), "home": ("3", "")}
 STAKE_COLUMNS: Final = ["base", "inning", "half", "lead", "outs", "before", "gain", "cost", "break_even"]
 
 
+class Moment(NamedTuple):
+    """When a decision falls: `inning` from 1, `half` "top" or "bottom", `lead` of the team at bat, `outs` 0-2."""
+
+    inning: int
+    half: str
+    lead: int
+    outs: int
+
+
 class Stake(NamedTuple):
     """One decision in chances to win.
 
@@ -35,19 +44,17 @@ def even_odds(gain: float, cost: float) -> float:
     return cost / (gain + cost) if gain > 0 else 1.0
 
 
-def stake(table: WinTable, base: str, inning: int, half: str, lead: int, outs: int, *, others: str = "") -> Stake:
+def stake(table: WinTable, base: str, when: Moment, *, others: str = "") -> Stake:
     """What hangs on one attempt?
 
     Args:
         table: chances to win.
         base: the base to be taken, "2", "3" or "home".
-        inning: from 1.
-        half: "top" or "bottom".
-        lead: of the team at bat.
-        outs: 0-2.
+        when: the moment.
         others: runners beside the one who goes; they stay where they are.
     """
     left, reached = STEALS[base]
+    inning, half, lead, outs = when
     before = table.chance(inning, half, lead, outs, _with(others, left))
     scored = int(base == "home")
     safe = table.chance(inning, half, lead + scored, outs, _with(others, reached))
@@ -61,10 +68,11 @@ def stake_table(table: WinTable, bases: tuple[str, ...] = ("2", "3"), *, furthes
     Leads run from -`furthest` to `furthest`; a game already won in its last half inning has no rows.
     """
     innings = range(1, table.rules.innings + 1)
+    leads = range(-furthest, furthest + 1)
     rows = [
-        (base, inning, half, lead, outs, *stake(table, base, inning, half, lead, outs))
-        for base, inning, half, lead, outs in product(bases, innings, HALVES, range(-furthest, furthest + 1), range(3))
-        if not (half == "bottom" and inning == table.rules.innings and lead > 0)
+        (base, *when, *stake(table, base, when))
+        for base, when in product(bases, map(Moment._make, product(innings, HALVES, leads, range(3))))
+        if not (when.half == "bottom" and when.inning == table.rules.innings and when.lead > 0)
     ]
     return pd.DataFrame(rows, columns=STAKE_COLUMNS)
 

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from scoutgen.measures.run_chain import run_chain, shares_for
-from scoutgen.measures.stakes import even_odds, stake, stake_table
+from scoutgen.measures.stakes import Moment, even_odds, stake, stake_table
 from scoutgen.measures.win_chance import WinTable, win_table
 
 # Runs after and before a steal, NCAA 2009 (Zimmerman, Beyond the Box Score, 10 June 2009) and big leagues 1999-2002
@@ -39,24 +39,24 @@ def test_nothing_to_gain_needs_certainty() -> None:
 # lead -2 ... 2 (shared trade note, computed there). Which half is not said; the top is taken.
 @pytest.mark.parametrize(("lead", "published"), [(-2, 0.85), (-1, 0.73), (0, 0.67), (1, 0.68), (2, 0.68)])
 def test_break_evens_of_the_eighth(table: WinTable, lead: int, published: float) -> None:
-    assert stake(table, "2", 8, "top", lead, 1).break_even == pytest.approx(published, abs=0.03)
+    assert stake(table, "2", Moment(8, "top", lead, 1)).break_even == pytest.approx(published, abs=0.03)
 
 
 def test_two_runs_up_the_same_odds_are_needed_and_less_is_to_win(table: WinTable) -> None:
-    tied, up = stake(table, "2", 8, "top", 0, 1), stake(table, "2", 8, "top", 2, 1)
+    tied, up = stake(table, "2", Moment(8, "top", 0, 1)), stake(table, "2", Moment(8, "top", 2, 1))
     assert up.break_even == pytest.approx(tied.break_even, abs=0.03)
     assert up.gain < tied.gain / 2
     assert up.cost < tied.cost / 2
 
 
 def test_home_ends_a_tied_last_inning(table: WinTable) -> None:
-    found = stake(table, "home", 9, "bottom", 0, 2)
+    found = stake(table, "home", Moment(9, "bottom", 0, 2))
     assert found.before + found.gain == pytest.approx(1)
     assert found.before - found.cost == pytest.approx(0.5)
 
 
 def test_other_runners_stay_where_they_are(table: WinTable) -> None:
-    found = stake(table, "2", 5, "top", 0, 1, others="3")
+    found = stake(table, "2", Moment(5, "top", 0, 1), others="3")
     assert found.before == pytest.approx(table.chance(5, "top", 0, 1, "13"))
     assert found.before + found.gain == pytest.approx(table.chance(5, "top", 0, 1, "23"))
     assert found.before - found.cost == pytest.approx(table.chance(5, "top", 0, 2, "3"))
