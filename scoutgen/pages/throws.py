@@ -50,7 +50,7 @@ class Throws:
     pop_second: Clock | None
     pop_third: Clock | None
     accuracy: tuple[Claim, ...]
-    results: tuple[tuple[str, Claim], ...]
+    results: tuple[Claim, ...]
     returns: tuple[Return, ...]
     third: tuple[tuple[str, int, int], ...]
 
@@ -75,7 +75,7 @@ def throws(limits: Thresholds, *, times: Rows, accuracy: Rows, results: Rows, re
         pop_second=_pop(live, "2"),
         pop_third=_pop(live, "3"),
         accuracy=tuple(claims(where, "accuracy", limits, ACCURACY_WORDS)),
-        results=tuple((BASE_WORDS[r["to"]], claim(r, "out", limits)) for r in results),
+        results=tuple(claim(r, BASE_WORDS[r["to"]], limits) for r in results),
         returns=tuple(r for r in every if r.bases == "all" and r.claim.k),
         third=_on_third(every),
     )

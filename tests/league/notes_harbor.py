@@ -119,7 +119,7 @@ ENTRIES: dict[str, Entry] = {
         ),
     ),
     "solomon-adeyemi-frost": Entry(
-        summary="Sunday starter and Saturday's designated hitter. Repeats the slider after a miss.",
+        summary="Sunday starter and Saturday's designated hitter. Quick to the plate; slider to finish right-handers.",
         observations=(
             seen(
                 "sequence",
