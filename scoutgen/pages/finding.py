@@ -1,50 +1,123 @@
-"""What a reader types to find a page: names with and without accents, numbers, hands, teams, pitches, habits."""
+"""What a reader types to find a page, said in the sentences that search shows under its title."""
+
+from collections.abc import Iterable, Sequence
 
 from scoutgen.pages.book import SearchEntry
+from scoutgen.pages.holds import MOVE_WORDS
 from scoutgen.pages.infield import InfieldPage
 from scoutgen.pages.opponent import OpponentPage
-from scoutgen.pages.player import PlayerPage
+from scoutgen.pages.player import Pitching, PlayerPage
 from scoutgen.pages.series import SeriesPage
+from scoutgen.pages.times import Clock
+from scoutgen.pages.usage import Situation
 
 # Who pitches in the coming series comes before his namesakes, then its other men, then everybody else.
 PROBABLE, IN_SERIES, ANYBODY = 3.0, 2.0, 1.0
+# The situations that a hitter types, as he types them.
+_ASKED = ("First pitch", "Two strikes")
+_SIDES = {"L": "Lefties", "R": "Righties"}
+READING_WORDS = (
+    "What the numbers and words mean: percent and tally, interval, firm, usable, a lean, thin; what counts as ahead "
+    "and behind; the methods; the policy on phones in the dugout."
+)
+QUALITY_WORDS = "What was read, which rows were skipped or looked odd, and which warnings stand."
 
 
 def player_entry(page: PlayerPage, *, nearness: float) -> SearchEntry:
-    """A man is found by his number, name, hand, team, role, pitches and habits; tables are not searched.
+    """A man is found by his number, name, hand, team, role, pitches, times and habits.
 
     Args:
         page: his page.
         nearness: PROBABLE, IN_SERIES or ANYBODY: how near to the coming series.
     """
     man = page.person.man
-    words = [page.person.short_hand, page.person.hand, man.role or "", page.team_name, " ".join(man.positions)]
+    hand = {"L": "LHP", "R": "RHP"}.get(man.throws or "") if page.person.pitches else None
+    said = [_listed([hand, page.who, f"of {page.team_name}"]), page.summary]
     if page.pitching:
-        words += ["pitcher", *page.pitching.sides[0].mix.pitches]
-    if page.catching:
-        words.append("catcher")
-    words += [door.door for door in page.doors]
-    words.append(page.summary)
-    return SearchEntry(title=page.title, text=" ".join(w for w in words if w), boost=nearness)
+        said += _pitcher(page.pitching)
+    if page.catching and page.catching.pop_second:
+        said.append(f"Pop to second {_time(page.catching.pop_second)}")
+    if page.home_first:
+        said.append(f"Home to first {_time(page.home_first)}")
+    seen = [h for h in page.habits if h.claim.k and h.enough]
+    said += [f"{h.kind.said.rstrip('?')}: {h.claim.k} of {h.claim.n} looks" for h in seen]
+    doors = list(dict.fromkeys(door.door for door in page.doors))
+    said.append(f"May open: {', '.join(doors)}" if doors else "")
+    return SearchEntry(title=page.title, text=_sentences(said), boost=nearness)
+
+
+def _pitcher(pitching: Pitching) -> Iterable[str]:
+    """What a hitter and a runner ask, each answered in a few words."""
+    pitches = pitching.sides[0].mix.pitches
+    if pitches:
+        yield f"Throws {', '.join(pitches)}"
+    for facing in pitching.sides:
+        looked = [f"{row.label.lower()} {_likeliest(row)}" for row in facing.mix.glance if _answers(row)]
+        if looked:
+            yield f"{_SIDES[facing.mix.side]}: {', '.join(looked)}"
+    clocks, holds = pitching.clocks, pitching.holds
+    if clocks.stretch:
+        yield f"To the plate {_time(clocks.stretch)} from the stretch"
+    if clocks.slide_step:
+        yield f"Slide step {_time(clocks.slide_step)}"
+    elif holds.slide_step and not holds.slide_step.k:
+        yield f"No slide step in {holds.slide_step.n} sets"
+    if holds.second and holds.second.pattern:
+        yield f"Looks to second: {holds.second.mode} most often"
+    for move in holds.moves:
+        if move.label == MOVE_WORDS["balk"]:
+            yield f"Balks: {move.claim.k or 'none'} in {move.claim.n} sets"
+
+
+def _answers(row: Situation) -> bool:
+    """Asked, and known well enough to be said without its tally."""
+    return row.label in _ASKED and row.best is not None and row.best.sure != "thin"
+
+
+def _likeliest(row: Situation) -> str:
+    """The pitch to look for, or the two that the data cannot tell apart."""
+    two = (row.best, None if row.clear else row.second)
+    return " or ".join(claim.what for claim in two if claim)
 
 
 def opponent_entry(page: OpponentPage, *, nearness: float) -> SearchEntry:
     """A team is found by its name, park and what it likes to do."""
-    words = ["team opponent staff pitchers catchers roster park", page.park.name or ""]
-    words += [topic.about for topic in page.tendencies.topics]
-    return SearchEntry(title=page.title, text=" ".join(words), boost=nearness + 1)
+    said = [f"The team of {page.team.name}: staff, pitchers, catchers, infield, roster"]
+    said.append(f"Plays at {page.park.name}" if page.park.name else "")
+    about = [topic.about for topic in page.tendencies.topics]
+    said.append(f"What they like to do: {', '.join(about)}" if about else "")
+    return SearchEntry(title=page.title, text=_sentences(said), boost=nearness + 1)
 
 
 def infield_entry(page: InfieldPage, *, nearness: float) -> SearchEntry:
     """An infield is found by its team, its positions and its habits."""
-    words = ["infield corners third base first base shortstop second base depth off the bag"]
-    words += [habit.kind.decision for habit in page.habits]
-    return SearchEntry(title=page.title, text=" ".join(words), boost=nearness)
+    where = (
+        "how deep the corners, shortstop and second base play, how far off the bag first and third base hold a runner"
+    )
+    said = [f"The infield of {page.team_name}: {where}"]
+    decisions = list(dict.fromkeys(habit.kind.decision for habit in page.habits))
+    said.append(f"Their habits, for {', '.join(decisions)}" if decisions else "")
+    return SearchEntry(title=page.title, text=_sentences(said), boost=nearness)
 
 
 def series_entry(page: SeriesPage) -> SearchEntry:
     """A series is found by its opponent and its days."""
-    words = ["series tonight probable pitchers plan lineup bullpen", page.team.name if page.team else ""]
+    said = [f"The series with {page.team.name}" if page.team else ""]
     if page.series:
-        words += [f"{page.series.start:%A %d %B}"]
-    return SearchEntry(title=page.title, text=" ".join(words), boost=PROBABLE if page.home else ANYBODY)
+        said[0] += f", from {page.series.start:%A} {page.series.start.day} {page.series.start:%B}"
+    said.append("Tonight: probable pitchers, plan, lineup and bullpen")
+    return SearchEntry(title=page.title, text=_sentences(said), boost=PROBABLE if page.home else ANYBODY)
+
+
+def _time(clock: Clock) -> str:
+    return f"{clock.median:.2f} s ({clock.n} {clock.method})"
+
+
+def _listed(words: Sequence[str | None]) -> str:
+    return ", ".join(word for word in words if word)
+
+
+def _sentences(said: Iterable[str]) -> str:
+    """What is said, each with its full stop."""
+    whole = (text[:1].upper() + text[1:] for text in said if text)
+    return " ".join(text if text.endswith((".", "?", "!")) else f"{text}." for text in whole)

@@ -64,7 +64,7 @@ def location_side(mix: UsageSide, name: str, limits: Thresholds, *, grid: Rows, 
     chart = location_grid(
         pd.DataFrame(drawn),
         title=f"{name}: where each pitch goes to {mix.words}",
-        description="As the catcher sees it, five by five; the frame is the strike zone, a square's area is the part of "
-        "that pitch that went there. The table under it has the numbers.",
+        description="As the catcher sees it, five by five; the frame is the strike zone, and the larger a square, the "
+        "more of that pitch went there. The table under it has the numbers.",
     )
     return LocationSide(lines, chart)

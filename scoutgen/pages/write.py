@@ -13,6 +13,8 @@ from scoutgen.pages.finding import (
     ANYBODY,
     IN_SERIES,
     PROBABLE,
+    QUALITY_WORDS,
+    READING_WORDS,
     infield_entry,
     opponent_entry,
     player_entry,
@@ -104,10 +106,10 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
             charts |= page.charts
             numbers[facts_address(person)] = facts(person, findings, as_of=season.as_of, built=built)
     add("how-to-read", "How to read this", render("how-to-read.md.j2", page=_reading(season)),
-        SearchEntry("How to read this", "interval percent firm usable lean thin glossary method policy phones dugout"),
+        SearchEntry("How to read this", READING_WORDS),
         ("How to read this",))  # fmt: skip
     add("data-quality", "Data quality", render("data-quality.md.j2", page=_quality(season, built)),
-        SearchEntry("Data quality", "skipped rows warnings tables"), ("Data quality",))  # fmt: skip
+        SearchEntry("Data quality", QUALITY_WORDS), ("Data quality",))  # fmt: skip
     return Book(tuple(pages), charts, numbers)
 
 

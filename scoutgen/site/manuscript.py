@@ -1,6 +1,5 @@
 """The generated pages on their way through MkDocs: on disk as markdown, in the menu, in slots, in search."""
 
-import html
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping
@@ -19,10 +18,9 @@ from scoutgen.site.charts import figure
 from scoutgen.site.finish import Finished
 from scoutgen.site.marks import MarkError, fill, to_slots
 from scoutgen.site.plain import plain
-from scoutgen.site.search import Found
+from scoutgen.site.search import Found, sentences
 
 _ADDRESS = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*(?:/[a-z0-9]+(?:-[a-z0-9]+)*)*$")
-_TAG = re.compile(r"<[^>]*>")
 _SWITCH = '<div class="side-slot"></div>'
 _FIRST_HEADING_END = re.compile(r"</h1>")
 # The page that lists all opponents, for the bar under the thumb.
@@ -160,8 +158,8 @@ class Manuscript:
                 anchor = f"#{entry.anchor}" if entry.anchor else ""
                 yield Found(_location(file.url) + anchor, entry.title, entry.text, entry.boost)
         for hand in self._hand_written:
-            text = html.unescape(_TAG.sub(" ", hand.content or ""))
-            yield Found(_location(hand.url), str(hand.title), text)
+            text, tables = sentences(hand.content or "")
+            yield Found(_location(hand.url), str(hand.title), text, also=tables)
 
 
 def _location(url: str) -> str:

@@ -3,7 +3,7 @@ import re
 
 import pytest
 
-from scoutgen.site.search import SEPARATOR, Found, fold, index
+from scoutgen.site.search import SEPARATOR, Found, fold, index, sentences
 
 
 @pytest.mark.parametrize(
@@ -46,7 +46,8 @@ def test_a_name_with_an_apostrophe_is_found_in_one_piece() -> None:
 
 def test_words_of_a_text_are_folded_beside_their_spelling() -> None:
     (doc,) = docs(Found("a/", "A", "Peña throws from Cañada"))
-    assert doc["text"] == "Peña throws from Cañada pena canada"
+    assert doc["text"] == "Peña throws from Cañada"  # what is shown reads as it was written
+    assert doc["also"] == "pena canada"
 
 
 def test_what_the_worker_writes_into_the_page_is_escaped() -> None:
@@ -62,3 +63,13 @@ def test_numbers_hands_and_names_come_apart_from_what_surrounds_them() -> None:
 
 def test_no_name_is_a_stop_word_and_no_word_is_cut() -> None:
     assert json.loads(index([]))["config"]["pipeline"] == []
+
+
+def test_a_hand_written_page_is_shown_as_sentences_and_found_by_its_table() -> None:
+    page = (
+        "<h1>Bus</h1><h2>On the way</h2><p>Read it <em>there</em>.</p><p>[slot:3]</p><ul><li>phones</li></ul>"
+        "<table><tr><th>When</th><td>5:30</td></tr></table><p>R&amp;D</p>"
+    )
+    assert sentences(page) == ("On the way. Read it there. phones. R&D.", "When 5:30")
+    (doc,) = docs(Found("bus/", "Bus", "Read it.", also="Peña 5:30"))
+    assert (doc["text"], doc["also"]) == ("Read it.", "Peña 5:30 pena")
