@@ -20,8 +20,8 @@ STATED_SPREAD_S: Final[dict[str, float]] = {
     "pop": 0.07, "exchange": 0.05,
 }  # fmt: skip
 SUMMARY: Final = [
-    "n", "median", "mean", "sd", "own_sd", "low", "high", "mean_low", "mean_high", "fastest", "slowest",
-    "few", "games", "last_seen",
+    "n", "median", "mean", "sd", "own_sd", "low", "high", "mean_low", "mean_high", "mean_sd", "spread",
+    "fastest", "slowest", "few", "games", "last_seen",
 ]  # fmt: skip
 
 
@@ -45,7 +45,8 @@ def summarise_readings(
     Returns:
         keys + SUMMARY. `sd` is of the readings (n >= 2), `own_sd` has the error of the method taken out; `low`-`high`
         is the 90 % interval of the next reading by the same method, `mean_low`-`mean_high` that of the mean (both n
-        >= 2).
+        >= 2). `mean_sd` is how far the true mean may be from `mean`, `spread` what his own times scatter by, the error
+        of the method taken out; both lean on the usual scatter and are known from one reading on.
     """
     charted = readings[readings["seconds"].notna()]
     groups = charted.groupby(list(keys), observed=True, sort=False)
@@ -57,7 +58,7 @@ def summarise_readings(
     error = pd.Series(np.where(table["method"].eq("watch"), watch_error_s, FRAMES_ERROR_S), index=table.index)
     table["own_sd"] = np.sqrt((table["sd"] ** 2 - error**2).clip(lower=0))
     table["few"] = table["n"] < few_readings
-    bounds = ["low", "high", "mean_low", "mean_high"]
+    bounds = ["low", "high", "mean_low", "mean_high", "mean_sd", "spread"]
     table[bounds] = np.nan
     # A group that mixes styles scatters more than one style does: the two are not alike.
     mixed = table["style"].eq(ALL) if "style" in table else pd.Series(data=False, index=table.index)
@@ -74,4 +75,8 @@ def _bounds(group: pd.DataFrame, error: pd.Series) -> pd.DataFrame:
     variance, freedom = moderated_variance(group["sd"].to_numpy(float), n, usual)
     low, high = next_one(mean, variance, freedom, n)
     mean_low, mean_high = mean_between(mean, variance, freedom, n)
-    return pd.DataFrame({"low": low, "high": high, "mean_low": mean_low, "mean_high": mean_high}, index=group.index)
+    # A man is never taken to be steadier than a third of what is usual: readings by a watch cannot show it.
+    steady = STATED_SPREAD_S[group["measure"].iloc[0]] / 3
+    spread = np.sqrt(np.maximum(variance - error.to_numpy(float) ** 2, steady**2))
+    found = {"low": low, "high": high, "mean_low": mean_low, "mean_high": mean_high}
+    return pd.DataFrame({**found, "mean_sd": np.sqrt(variance / n), "spread": spread}, index=group.index)

@@ -173,6 +173,8 @@ def test_shares_lie_within_their_intervals_and_keys_are_unique(name: str, season
         known = table[table["n"] >= 2]
         assert (known["low"] < known["mean_low"]).all()
         assert (known["mean_high"] < known["high"]).all()
+        assert (table["mean_sd"] > 0).all()
+        assert (table["spread"] > 0).all()
 
 
 @pytest.mark.parametrize("name", MEASURES)

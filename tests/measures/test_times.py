@@ -196,3 +196,14 @@ def test_nothing_charted() -> None:
     assert list(time_summary(empty).columns) == TIME_COLUMNS
     assert time_summary(empty).empty
     assert returns(empty).empty
+
+
+@pytest.mark.parametrize(("error", "method"), [(0.10, "watch"), (0.0, "frames")])
+def test_his_own_scatter_leaning_on_the_usual_is_nearer_the_truth(error: float, method: str) -> None:
+    own = np.random.default_rng(3).uniform(0.03, 0.10, 600)
+    table = time_summary(charted(simulated(600, 6, own, error, seed=9), method))
+    whole = table[table["style"].eq("stretch") & table["bases"].eq("all")].sort_values("player")
+    assert (whole["spread"] - own).abs().mean() < (whole["own_sd"] - own).abs().mean()
+    assert whole["spread"].mean() == pytest.approx(own.mean(), abs=0.03)
+    # The mean is known to the readings' scatter over the root of their number.
+    assert whole["mean_sd"].mean() == pytest.approx(np.hypot(error, 0.068) / np.sqrt(7), rel=0.15)
