@@ -114,7 +114,9 @@ def _stand(fixture: Fixture, at: Moment, position: int, player: str, rng: random
     elif position in {3, 5}:
         off = 24.0 if not pull else 16.0
         if position == 3 and "1" in at.bases:
-            off = 3.0
+            # On the bag to hold the runner, or behind him; a draw of its own, so that no other look changes.
+            own = stream("behind", fixture.game, str(at.inning), at.batter)
+            off = 14.0 if own.random() < truth.habits["first-behind-runner"] else 3.0
         if position == 5 and "3" in at.bases:
             off = truth.feet["third-off-bag"][0]
         row |= {"off_bag_ft": f"{max(0.0, rng.gauss(off, 2)):.0f}", "toward": "line" if pull else "middle"}
