@@ -17,7 +17,11 @@ OUTS = {"out": 1, "strikeout": 1, "sacrifice": 1, "fielders_choice": 1, "double_
 
 @pytest.fixture(scope="module")
 def logs() -> list[GameLog]:
-    return [log for _, log in play_season()]
+    played = [log for _, log in play_season()]
+    # Everything below is asked pitch by pitch, and would pass if there were none.
+    assert len(played) > 10
+    assert all(len(log.pitches) > 100 for log in played)
+    return played
 
 
 def half_innings(log: GameLog) -> list[list[PitchMade]]:

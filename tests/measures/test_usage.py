@@ -15,6 +15,7 @@ COLUMNS += ["tonight_low", "tonight_high", "games", "last_seen"]
 
 
 def shares_are_shares(used: pd.DataFrame) -> None:
+    assert len(used)
     keys = ["team", "player", "bats", "count"]
     np.testing.assert_allclose(used.groupby(keys, observed=True, dropna=False)["share"].sum(), 1, atol=1e-9)
     assert (used["k"] <= used["n"]).all()

@@ -51,13 +51,16 @@ def test_links_lead_to_pages_of_the_book(demo_book: Book) -> None:
     from posixpath import dirname, join, normpath
 
     there = {page.address for page in demo_book.pages}
+    followed = 0
     for page in demo_book.pages:
         for target in re.findall(r"\]\(([^)]+?)\)", page.markdown):
             if target.startswith("#"):
                 assert target[1:] in {anchor(h) for h in re.findall(r"^## (.+)$", page.markdown, re.MULTILINE)}, target
                 continue
+            followed += 1
             full = normpath(join(dirname(page.address), target))
             assert full.removesuffix(".md") in there or full in demo_book.facts, f"{page.address}: {target}"
+    assert followed > len(demo_book.pages)
 
 
 def test_what_is_marked_for_the_staff_is_in_no_other_edition(demo_season: Season) -> None:

@@ -47,6 +47,7 @@ def test_nothing_fails_and_nothing_is_asked_of_others(phone: BrowserContext, bas
 def test_no_page_scrolls_sideways(browser: Browser, base: str, width: int) -> None:
     context = browser.new_context(viewport={"width": width, "height": 740})
     page = context.new_page()
+    frames = 0
     for path in PAGES:
         page.goto(base + path)
         assert page.evaluate("document.documentElement.scrollWidth") <= width, path
@@ -54,10 +55,12 @@ def test_no_page_scrolls_sideways(browser: Browser, base: str, width: int) -> No
         for frame in page.locator(".table-scroll").all():
             if not frame.is_visible():
                 continue
+            frames += 1
             frame.evaluate("e => e.scrollLeft = 9999")
             name = frame.locator("tbody th").first.bounding_box()
             assert name
             assert 0 <= name["x"] < width / 2, path
+    assert frames
     context.close()
 
 
@@ -68,7 +71,9 @@ def test_no_page_of_the_demo_scrolls_sideways(
     context = browser.new_context(viewport={"width": width, "height": 740})
     page = context.new_page()
     base = serve(demo_site)
-    for file in sorted(demo_site.rglob("*.html")):
+    files = sorted(demo_site.rglob("*.html"))
+    assert len(files) > 20
+    for file in files:
         page.goto(base + file.relative_to(demo_site).as_posix())
         assert page.evaluate("document.documentElement.scrollWidth") <= width, file
     context.close()
@@ -91,10 +96,11 @@ def test_targets_are_large_enough_for_a_thumb(phone: BrowserContext, base: str) 
     page.goto(base + PITCHER)
     page.locator(".side-switch").wait_for()
     thumb = ".thumb-bar > *, .side-switch button, .fold > summary, .md-header__button"
-    for target in page.locator(thumb).all():
-        box = target.bounding_box()
-        if box:
-            assert min(box["width"], box["height"]) >= 43.9, target.evaluate("e => e.outerHTML")[:120]
+    boxes = [(target, target.bounding_box()) for target in page.locator(thumb).all()]
+    shown = [(target, box) for target, box in boxes if box]
+    assert len(shown) > 5
+    for target, box in shown:
+        assert min(box["width"], box["height"]) >= 43.9, target.evaluate("e => e.outerHTML")[:120]
 
 
 @pytest.mark.parametrize("width", [360, 1300])
@@ -257,6 +263,7 @@ def test_paper_shows_both_sides_whole_tables_and_no_chrome(browser: Browser, bas
     page.get_by_role("button", name="Lefties").click()
     paper = pypdf.PdfReader(io.BytesIO(page.pdf(format="Letter")))
     texts = [sheet.extract_text() for sheet in paper.pages]
+    assert texts
     assert all(text.strip() for text in texts), "no blank sheet"
     whole = " ".join(" ".join(texts).split())
     for words in ("Left-handed hitters", "Right-handed hitters", "First pitch, righties"):

@@ -68,6 +68,7 @@ def test_every_payload_is_shown_somewhere_and_none_is_markup(hostile: Built) -> 
     elements = {tag.lower() for page in pages for tag in re.findall(r"<([a-zA-Z][a-z0-9-]*)", page)}
     assert not elements & {"iframe", "style", "object", "img", "base", "embed"}
     scripts = {src for page in pages for src in re.findall(r"<script[^>]*>", page)}
+    assert scripts
     assert all("src=" in script or "application/json" in script for script in scripts)
 
 
@@ -93,6 +94,7 @@ def test_nothing_is_alive_on_the_pages_of_an_opponent(
         )
         assert page.evaluate("window.alive") is None, address
         hrefs = page.evaluate("[...document.querySelectorAll('a[href]')].map(e => e.href)")
+        assert hrefs
         assert not [href for href in hrefs if not href.startswith(base)], address
         seen += page.locator("article").inner_text().count(MARK)
     assert seen > 20
