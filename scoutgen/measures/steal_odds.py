@@ -1,6 +1,7 @@
 """Is the runner safe: his time against delivery, pop and tag, with what is not known of each."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
@@ -22,6 +23,9 @@ PICKED_WHEN_THROWN_OVER: Final = 0.6
 
 #: Cases of what is not known that are weighed against each other.
 _CASES: Final = 2048
+
+#: What is not known: the margin's mean, and three shares of throws.
+_WAYS: Final = 4
 
 
 @dataclass(frozen=True)
@@ -72,6 +76,10 @@ class StealInputs:
     lost: Chance = NEVER
     thrown_over: Chance = NEVER
 
+    def throws(self) -> tuple[Chance, Chance, Chance]:
+        """What is known of the throws: off the bag, lost, over."""
+        return self.off_bag, self.lost, self.thrown_over
+
 
 @dataclass(frozen=True)
 class StealOdds:
@@ -109,11 +117,9 @@ def steal_odds(given: StealInputs, *, level: float = LEVEL) -> StealOdds:
     margin = given.plate.mean + given.pop.mean + TAG_S - given.run.mean
     unsure = float(np.sqrt(sum(part.mean_sd**2 for part in parts)))
     scatter = float(np.sqrt(sum(part.own_sd**2 for part in parts) + TAG_SPREAD_S**2))
-    cases = _even_cases(4)
-    margins = margin + unsure * special.ndtri(cases[0])
-    wide = _share(given.off_bag, cases[1])
-    lost = _share(given.lost, cases[2])
-    picked = PICKED_WHEN_THROWN_OVER * _share(given.thrown_over, cases[3])
+    margins = margin + unsure * special.ndtri(_even_cases(_WAYS)[0])
+    wide, lost, over = (_share(chance, way) for way, chance in enumerate(given.throws(), start=1))
+    picked = PICKED_WHEN_THROWN_OVER * over
     on_bag, late = special.ndtr(margins / scatter), special.ndtr((margins + OFF_BAG_S) / scatter)
     safe = (1 - picked) * (lost + (1 - lost) * ((1 - wide) * on_bag + wide * late))
     tail = (1 - level) / 2
@@ -150,14 +156,18 @@ def mixed_odds(stretch: StealOdds, slide_step: StealOdds, share: Chance) -> Stea
     )
 
 
+@lru_cache(maxsize=8)
 def _even_cases(ways: int) -> Floats:
     """Numbers in 0-1 spread evenly over that many dimensions: ways x cases."""
     roots = np.sqrt(np.array([2.0, 3.0, 5.0, 7.0])[:ways])
     return np.asarray(np.modf(np.outer(roots, np.arange(_CASES) + 0.5))[0], dtype=np.float64)
 
 
-def _share(chance: Chance, at: Floats) -> Floats:
-    """Quantiles of a share, as those of a beta distribution with its mean and spread."""
+# A battery's shares come up again for every runner.
+@lru_cache(maxsize=1024)
+def _share(chance: Chance, way: int) -> Floats:
+    """A share in each case, as quantiles of a beta distribution with its mean and spread."""
+    at = _even_cases(_WAYS)[way]
     inside = chance.share * (1 - chance.share)
     if chance.sd <= 0 or inside <= 0:
         return np.full(at.shape, chance.share)

@@ -1,0 +1,126 @@
+"""Who can go: which readings an answer rests on, and what stands in where there are none."""
+
+import pandas as pd
+import pytest
+from measures.rows import frame
+
+from scoutgen.measures.holds import hold_moves, slide_steps
+from scoutgen.measures.steal_odds import TAG_S
+from scoutgen.measures.steals import STEAL_COLUMNS, USUAL, Runner, Tables, steals
+from scoutgen.measures.throws import throw_accuracy, throw_times
+from scoutgen.measures.times import time_summary
+
+BATTERY = ("harbor", "reyes", "cho")
+FAST, SLOW = Runner("fast", first_second=3.30, second_third=3.10), Runner("slow", first_second=3.70)
+PITCHER = {"team": "harbor", "player": "reyes", "measure": "plate", "method": "frames"}
+
+
+def tables(
+    times: pd.DataFrame | None = None, throws: pd.DataFrame | None = None, holds: pd.DataFrame | None = None
+) -> Tables:
+    times = frame("times") if times is None else times
+    throws = frame("throws") if throws is None else throws
+    holds = frame("holds") if holds is None else holds
+    return Tables(
+        times=time_summary(times),
+        throw_times=throw_times(throws),
+        accuracy=throw_accuracy(throws),
+        slide_steps=slide_steps(holds),
+        moves=hold_moves(holds),
+    )
+
+
+def only(found: pd.DataFrame, **keys: str) -> pd.Series:
+    for key, value in keys.items():
+        found = found[found[key] == value]
+    assert len(found) == 1
+    return found.iloc[0]
+
+
+def deliveries(style: str, *seconds: float, bases: str = "1") -> list[dict[str, object]]:
+    return [{"seconds": s, "style": style, "bases": bases} for s in seconds]
+
+
+def test_nothing_charted_rests_on_what_is_usual_and_says_so() -> None:
+    found = steals(tables(), [FAST, SLOW], [BATTERY], own_team="ours")
+    assert list(found.columns) == STEAL_COLUMNS
+    row = only(found, runner="fast", base="2")
+    assert (row["plate_n"], row["pop_n"], row["run_n"]) == (0, 0, 0)
+    assert not row["known"]
+    assert row["margin_s"] == pytest.approx(USUAL["stretch"].mean + USUAL["pop_2"].mean + TAG_S - 3.30)
+    assert row["high"] - row["low"] > 0.3
+    # The slow man was never timed to third.
+    assert set(found.loc[found["base"] == "3", "runner"]) == {"fast"}
+
+
+def test_the_answer_rests_on_the_readings_whose_mean_is_known_best() -> None:
+    times = frame(
+        "times",
+        *deliveries("stretch", 1.50, 1.52, 1.48, 1.50, 1.51, 1.49),
+        {"seconds": 1.20, "style": "stretch", "bases": "1", "method": "watch"},
+        {"seconds": 1.10, "style": "stretch", "bases": "1", "warmup": True},
+        **PITCHER,
+    )
+    throws = frame(
+        "throws",
+        *[{"pop_seconds": s} for s in (2.10, 2.08, 2.12)],
+        team="harbor",
+        catcher="cho",
+        to="2",
+        method="frames",
+    )
+    row = only(steals(tables(times, throws), [FAST], [BATTERY], own_team="ours"), base="2")
+    assert (row["plate_n"], row["pop_n"]) == (6, 3)
+    assert row["plate_s"] == pytest.approx(1.50)
+    assert row["pop_s"] == pytest.approx(2.10)
+    assert row["known"]
+    assert row["p_safe"] > 0.9
+
+
+def test_our_own_readings_come_before_the_roster() -> None:
+    times = frame(
+        "times", *[{"seconds": s} for s in (3.40, 3.42, 3.44)],
+        team="ours", player="fast", measure="first_second", method="frames",
+    )  # fmt: skip
+    row = only(steals(tables(times), [FAST], [BATTERY], own_team="ours"), base="2")
+    assert (row["run_s"], row["run_n"]) == (pytest.approx(3.42), 3)
+
+
+def test_the_slide_step_stands_beside_the_stretch_only_where_it_was_seen() -> None:
+    times = frame(
+        "times", *deliveries("stretch", 1.45, 1.46, 1.44), *deliveries("slide_step", 1.20, 1.22, 1.18), **PITCHER
+    )
+    sets = [{"then": "pitch", "style": style} for style in ("slide_step", "stretch", "stretch", "stretch")]
+    holds = frame("holds", *sets, team="harbor", pitcher="reyes", bases="1")
+    found = steals(tables(times, holds=holds), [FAST], [BATTERY], own_team="ours")
+    second = found[found["base"] == "2"].set_index("style")
+    assert list(second.index) == ["stretch", "slide_step", "mixed"]
+    assert second["p_safe"]["slide_step"] < second["p_safe"]["mixed"] < second["p_safe"]["stretch"]
+    assert second["margin_s"]["stretch"] - second["margin_s"]["slide_step"] == pytest.approx(0.25, abs=1e-6)
+    assert list(found.loc[found["base"] == "3", "style"]) == ["stretch"]
+
+
+def test_throws_over_and_throws_off_the_bag_are_in_it() -> None:
+    over = [{"then": "pickoff_1"}] * 8 + [{"then": "pitch", "style": "stretch"}] * 12
+    never = [{"then": "pitch", "style": "stretch"}] * 20
+    held, free = (
+        only(
+            steals(
+                tables(holds=frame("holds", *rows, team="harbor", pitcher="reyes", bases="1")),
+                [FAST], [BATTERY], own_team="ours",
+            ),
+            base="2",
+        )
+        for rows in (over, never)
+    )  # fmt: skip
+    assert held["picked"] > 0.1 > free["picked"]
+    assert held["p_safe"] < free["p_safe"]
+    wild = frame(
+        "throws", *[{"accuracy": "dropped"}] * 6, *[{"accuracy": "on_bag"}] * 6, team="harbor", catcher="cho", to="2"
+    )
+    sure = frame("throws", *[{"accuracy": "on_bag"}] * 12, team="harbor", catcher="cho", to="2")
+    chances = [
+        only(steals(tables(throws=rows), [SLOW], [BATTERY], own_team="ours"), base="2")["p_safe"]
+        for rows in (wild, sure)
+    ]
+    assert chances[0] > chances[1] + 0.1
