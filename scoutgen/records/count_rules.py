@@ -28,17 +28,6 @@ PLAY_NEEDS = {
 }
 
 
-def next_count(balls: int, strikes: int, result: str) -> tuple[int, int] | None:
-    """The count after a pitch; None where the plate appearance is over."""
-    if result in BALLS:
-        balls += 1
-    elif result in STRIKES or (result == "foul" and strikes < 2):
-        strikes += 1
-    elif result != "foul":
-        return None
-    return (balls, strikes) if balls < 4 and strikes < 3 else None
-
-
 def _texts(frame: pd.DataFrame, column: str) -> npt.NDArray[np.object_]:
     return frame[column].astype("object").to_numpy()
 

@@ -5,10 +5,21 @@ from collections.abc import Callable
 
 import pytest
 
-from scoutgen.records.count_rules import next_count
+from scoutgen.records.count_rules import BALLS, STRIKES
 
 Complaints = Callable[..., list[str]]
 HEADER = "game,inning,half,pitcher,batter,balls,strikes,pitch,result,play\n"
+
+
+def next_count(balls: int, strikes: int, result: str) -> tuple[int, int] | None:
+    """The rule as one reads it, against which the warnings on whole tables are held."""
+    if result in BALLS:
+        balls += 1
+    elif result in STRIKES or (result == "foul" and strikes < 2):
+        strikes += 1
+    elif result != "foul":
+        return None
+    return (balls, strikes) if balls < 4 and strikes < 3 else None
 
 
 @pytest.mark.parametrize(
