@@ -1,0 +1,29 @@
+"""The one form of a date, and what the foot of every page and the marker of a site say."""
+
+from datetime import date, datetime
+
+import pytest
+import sample_book
+
+from scoutgen.site.edition_book import DateError, read_date
+
+
+def test_a_day_is_year_month_day_or_today() -> None:
+    assert read_date("2026-04-09") == date(2026, 4, 9)
+    before = datetime.now().astimezone().date()
+    assert before <= read_date(None) <= datetime.now().astimezone().date()
+
+
+@pytest.mark.parametrize(
+    "text", ["", " ", "20260409", "2026-W15-4", "2026-4-9", "2026-02-30", "0000-01-01", "2026-04-09\n"]
+)
+def test_any_other_form_is_refused_with_the_one_allowed(text: str) -> None:
+    with pytest.raises(DateError, match="write year-month-day, like 2026-04-09"):
+        read_date(text)
+
+
+def test_foot_and_marker_say_edition_and_day() -> None:
+    made = sample_book.edition_book()
+    assert made.built_line.startswith("staff edition, as of 2026-04-09, built ")
+    assert made.seal["edition"] == "staff"
+    assert made.seal["as_of"] == "2026-04-09"
