@@ -29,7 +29,7 @@ READ_OFF_THE_PAGES = {
 }
 
 
-def tests_of(module: str) -> list[Path]:
+def own_tests(module: str) -> list[Path]:
     """In its room, or with the publications where it is held against published values."""
     room, stem = module.split("/")
     places = [ROOT / "tests" / folder / f"test_{stem}.py" for folder in (room, "published")]
@@ -42,13 +42,13 @@ def test_there_are_modules_to_ask_about() -> None:
 
 @pytest.mark.parametrize("module", [m for m in MODULES if m not in PARTS_OF_THE_MIX | READ_OFF_THE_PAGES])
 def test_a_module_has_the_test_of_its_name(module: str) -> None:
-    assert tests_of(module)
+    assert own_tests(module)
 
 
 @pytest.mark.parametrize("module", sorted(PARTS_OF_THE_MIX | READ_OFF_THE_PAGES))
 def test_an_exception_is_one(module: str) -> None:
     assert module in MODULES
-    assert not tests_of(module), "it has a test now: take it off the list"
+    assert not own_tests(module), "it has a test now: take it off the list"
 
 
 @pytest.mark.parametrize("stem", WITH_A_TABLE)
