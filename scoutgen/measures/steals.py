@@ -134,9 +134,9 @@ class _Lookup:
 
     def __init__(self, tables: Tables) -> None:
         live = tables.times[~tables.times["warmup"]]
-        self._times = _surest(live, ["team", "player", "measure", "style", "bases"])
+        self._times = surest(live, ["team", "player", "measure", "style", "bases"])
         pops = tables.throw_times[~tables.throw_times["warmup"] & tables.throw_times["measure"].eq("pop")]
-        self._pops = _surest(pops, ["team", "player", "to"])
+        self._pops = surest(pops, ["team", "player", "to"])
         at = tables.accuracy[~tables.accuracy["warmup"]]
         self._accuracy = _chances(at, ["team", "player", "to", "accuracy"])
         self._slides = _chances(tables.slide_steps[tables.slide_steps["k"] > 0], ["team", "player", "bases"])
@@ -183,7 +183,7 @@ class _Lookup:
         return Chance(min(share, 1.0), sum(part.sd**2 for part in parts) ** 0.5) if parts else NEVER
 
 
-def _surest(table: pd.DataFrame, keys: list[str]) -> dict[tuple[str, ...], Seconds]:
+def surest(table: pd.DataFrame, keys: list[str]) -> dict[tuple[str, ...], Seconds]:
     """The readings whose mean is known best of each, watch or frames."""
     best = table.sort_values("mean_sd", kind="stable").drop_duplicates(keys)
     values = zip(best["mean"], best["mean_sd"], best["spread"], best["n"], strict=True)

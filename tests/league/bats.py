@@ -65,7 +65,7 @@ INFIELDS: dict[str, InfieldTruth] = {
             **_PLAIN, "soft-return-infield": 0.55, "first-behind-runner": 0.62, "turns-back": 0.45,
             "middle-late-to-bag": 0.30, "one-hops-cutoff": 0.50, "third-deep-on-bunt": 0.85,
         },
-        feet={"third-off-bag": (21.0, 2.5)},
+        feet={"third-off-bag": (25.5, 2.5)},
         depth={**_DEPTH, 5: 112.0},
     ),
     "slatefield": InfieldTruth(

@@ -241,7 +241,7 @@ ENTRIES: dict[str, Entry] = {
         observations=(
             seen(
                 "runner on third",
-                "A good twenty feet off, both hands of hitter. The lead is there.",
+                "A good twenty-five feet off, both hands of hitter. The lead is there.",
                 "2026-03-22",
                 "AJR",
                 "sure",

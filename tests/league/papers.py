@@ -62,9 +62,9 @@ def _program(runs: float) -> str:
             ("home_first", f"{his.home_first:.2f}"),
             ("first_second", f"{his.first_second:.2f}"),
             ("second_third", f"{his.first_second - 0.12:.2f}" if fast else ""),
-            ("third_home", f"{his.first_second - 0.02:.2f}" if fast else ""),
+            ("third_home", f"{his.first_second - 0.07:.2f}" if fast else ""),
         ]
-        first = round(rng.uniform(12.5, 14.5) if fast else rng.uniform(10, 12.5), 1)
+        first = round(rng.uniform(12.6, 13.4) if fast else rng.uniform(11.4, 12.4), 1)
         leads = [
             ("first_ft", f"{first}"),
             ("second_ft", f"{first + 6:.1f}" if fast else ""),

@@ -1,0 +1,82 @@
+"""Who comes home: from which lead, on which readings, with which habits."""
+
+import pandas as pd
+import pytest
+from measures.rows import frame
+
+from scoutgen.measures.habits import habit_rates
+from scoutgen.measures.home_budget import seconds_to_run
+from scoutgen.measures.home_plays import HOME_COLUMNS, HomeRunner, HomeTables, home_plays
+from scoutgen.measures.positions import off_bag
+from scoutgen.measures.times import time_summary
+
+DEFENCE = ("harbor", "reyes", "cho", "lamb")
+RUNNER = HomeRunner("fast", first_second=3.30, first_ft=13, third_ft=15, secondary_ft=10)
+
+
+def looks(habit: str, yes: int, n: int, bases: str) -> list[dict[str, object]]:
+    return [{"habit": habit, "seen": place < yes, "bases": bases, "player": "cho", "position": 2} for place in range(n)]
+
+
+def tables(*, times: list[dict] = (), habits: list[dict] = (), feet: tuple[float, ...] = ()) -> HomeTables:
+    stands = [{"off_bag_ft": f, "position": 5, "player": "lamb", "bases": "3"} for f in feet]
+    charted = frame("habits", *habits, team="harbor")
+    return HomeTables(
+        times=time_summary(frame("times", *times, team="harbor", method="frames")),
+        habits=habit_rates(charted),
+        off_bag=off_bag(frame("positions", *stands, team="harbor"), charted),
+    )
+
+
+def play(found: pd.DataFrame, which: str = "return throw") -> pd.Series:
+    rows = found[found["play"] == which]
+    assert len(rows) == 1
+    return rows.iloc[0]
+
+
+def test_he_starts_as_far_off_as_the_third_baseman_lets_him() -> None:
+    near = play(home_plays(tables(feet=(18, 20, 22)), [RUNNER], [DEFENCE]))
+    far = play(home_plays(tables(feet=(40, 40, 40)), [RUNNER], [DEFENCE]))
+    blind = play(home_plays(tables(), [RUNNER], [DEFENCE]))
+    assert (near["start_ft"], near["feet_n"]) == (20, 3)
+    assert far["start_ft"] == 25
+    assert (blind["start_ft"], blind["feet_n"]) == (15, 0)
+    assert near["p_safe"] < far["p_safe"]
+    assert near["run_s"] == pytest.approx(seconds_to_run(70, RUNNER.top_fps() or 0))
+
+
+def test_only_looks_with_a_runner_on_third_count_for_the_habits() -> None:
+    charted = [
+        *looks("returns-without-look", 6, 8, "3"),
+        *looks("returns-without-look", 3, 4, "123"),
+        *looks("lobs-return", 5, 10, "13"),
+        *looks("lobs-return", 9, 9, ""),
+    ]
+    found = play(home_plays(tables(habits=charted), [RUNNER], [DEFENCE]))
+    assert (found["look_k"], found["look_n"], found["lob_k"], found["lob_n"]) == (9, 12, 5, 10)
+    assert found["there"] == pytest.approx(9.5 / 13 * 5.5 / 11)
+
+
+def test_habits_never_looked_at_are_an_even_guess_and_show_no_looks() -> None:
+    found = play(home_plays(tables(), [RUNNER], [DEFENCE]))
+    assert (found["look_n"], found["lob_n"]) == (0, 0)
+    assert found["there"] == pytest.approx(0.25)
+
+
+def test_the_balls_way_is_the_sum_of_its_parts_and_rests_on_his_lobs() -> None:
+    lobs = [{"player": "cho", "measure": "return_throw", "style": "lob", "seconds": s} for s in (1.2, 1.3, 1.25)]
+    windups = [{"player": "reyes", "measure": "plate", "style": "windup", "seconds": s} for s in (1.8, 1.9)]
+    found = home_plays(tables(times=[*lobs, *windups]), [RUNNER], [DEFENCE])
+    assert list(found.columns) == HOME_COLUMNS
+    slow, straight = play(found), play(found, "windup")
+    assert (slow["flight_s"], slow["flight_n"]) == (pytest.approx(1.25), 3)
+    assert slow["ball_s"] == pytest.approx(slow[["flight_s", "turn_s", "throw_s", "tag_s"]].sum())
+    assert slow["margin_s"] == pytest.approx(slow["ball_s"] - slow["run_s"])
+    assert (straight["flight_s"], straight["flight_n"]) == (pytest.approx(1.85), 2)
+    assert straight["p_safe"] < 0.01
+    assert straight["there"] == 1
+
+
+def test_a_man_never_timed_from_a_known_lead_has_no_row() -> None:
+    men = [HomeRunner("no-lead", first_second=3.3), HomeRunner("no-time", third_ft=15)]
+    assert not len(home_plays(tables(), men, [DEFENCE]))
