@@ -274,3 +274,60 @@ def test_a_configuration_that_is_a_list_is_named(tmp_path: Path) -> None:
     result = run("build", "--project", tmp_path)
     assert result.exit_code == 1
     assert "mkdocs.yml is not a list of settings" in result.output
+
+
+HOSTILE_PAGES = {
+    "deep.md": ("# A\n\n" + "".join("    " * level + "- a\n" for level in range(300)), 23, "nested deeper than 20"),
+    "brackets.md": ("# A\n\n" + "[" * 20_000, 3, "more than 500 opening brackets"),
+    "tags.md": ("# A\n\n" + "<" * 20_000, 3, "more than 500 signs <"),
+    "images.md": ("# A\n\n" + "![" * 20_000, 3, "more than 500 opening brackets"),
+    "quotes.md": ("# A\n\n" + ("> " * 400 + "a\n") * 50, 3, "nested deeper than 20"),
+    "swallow.md": ("# A\n\n<textarea>\n\nlost\n", 3, "<textarea> is HTML"),
+    "comment.md": ("# A\n\n<!-- lost\n", 3, "a comment begins that is not closed"),
+    "settings.md": ("---\ntitel: A\n---\n# A\n", 2, 'titel: is not known here; did you mean "title"?'),
+}
+
+
+def test_no_page_by_hand_stops_or_swallows_the_site(tmp_path: Path) -> None:
+    folder = tmp_path / "new"
+    run("init", folder)
+    for name, (text, _, _) in HOSTILE_PAGES.items():
+        (folder / "content/pages" / name).write_text(text)
+    ran = run("build", "--project", folder, "--as-of", "2026-04-09")
+    assert ran.exit_code == 1
+    lines = ran.stderr.splitlines()
+    assert len(lines) == len(HOSTILE_PAGES) + 1
+    for name, (_, line, said) in HOSTILE_PAGES.items():
+        assert [text for text in lines if text.startswith(f"content/pages/{name}:{line}: ") and said in text], name
+
+
+def test_what_costs_the_parser_nothing_is_built(tmp_path: Path) -> None:
+    folder = tmp_path / "new"
+    run("init", folder)
+    (folder / "content/pages/odd.md").write_text(
+        "# A\n\n" + "*" * 20_000 + "\n\n" + "`" * 20_000 + "\n\n" + "_" * 20_000
+    )
+    ran = run("build", "--project", folder, "--as-of", "2026-04-09")
+    assert ran.exit_code == 0, ran.output
+
+
+def test_two_projects_that_build_into_one_folder_give_one_whole_site(tmp_path: Path) -> None:
+    out, folders = tmp_path / "shared", [tmp_path / "one", tmp_path / "two"]
+    for folder in folders:
+        run("init", folder, "--name", f"Team {folder.name}")
+    commands = [
+        [sys.executable, "-m", "scoutgen", "build", "--project", folder, "--out", out, "--as-of", "2026-04-09"]
+        for folder in folders
+    ]
+    together = [
+        subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) for command in commands
+    ]
+    said = [build.communicate() for build in together]
+    codes = [build.returncode for build in together]
+    assert sorted(codes) in ([0, 0], [0, 3])
+    for code, (_, error) in zip(codes, said, strict=True):
+        assert error == "" if code == 0 else error.startswith(f"scoutgen: another build into {out} is running")
+    page = (out / "index.html").read_text()
+    assert (out / MARKER).is_file()
+    assert "Team one" in page or "Team two" in page
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["one", "shared", "two"]
