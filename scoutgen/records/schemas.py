@@ -7,7 +7,6 @@ may also stand in quotes, every text may have become a number or a yes, and ever
 
 import json
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Any
 
 from pydantic import BaseModel
@@ -46,17 +45,6 @@ def schema_text(name: str) -> str:
 def schema_file(name: str) -> str:
     """The name of the schema's file, e.g. program.schema.json."""
     return f"{name}.schema.json"
-
-
-def write_schemas(out: Path) -> list[Path]:
-    """Write every schema into a folder, e.g. schemas/program.schema.json; the files written, in order."""
-    out.mkdir(parents=True, exist_ok=True)
-    written = []
-    for name in MODELS:
-        path = out / schema_file(name)
-        path.write_text(schema_text(name), encoding="utf-8")
-        written.append(path)
-    return written
 
 
 def _for_editors(node: Any) -> Any:  # noqa: ANN401 - a piece of JSON
