@@ -23,7 +23,7 @@ READ_OFF_THE_PAGES = {
     f"pages/{stem}"
     for stem in (
         *("book", "charts", "findings", "freshness", "habits", "holds", "infield", "locations", "notes", "opponent"),
-        *("people", "player", "positions", "results", "rows", "sequence", "series", "throws", "times"),
+        *("people", "positions", "results", "rows", "sequence", "series", "throws", "times"),
         *("times_through", "usage"),
     )
 }
