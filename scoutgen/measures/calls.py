@@ -1,0 +1,48 @@
+"""Go, only if, not tonight: what the odds of a steal come to beside the odds that are needed."""
+
+from typing import Final
+
+import numpy as np
+import pandas as pd
+
+CALLS: Final = ("go", "only_if", "no", "unknown")
+CALL_COLUMNS: Final = [
+    "team", "player", "catcher", "runner", "base", "call", "because", "need", "margin_s", "p_safe", "low", "high",
+    "picked", "stretch_margin_s", "stretch_p_safe", "slide_margin_s", "slide_p_safe", "run_s", "run_n", "plate_n",
+    "pop_n",
+]  # fmt: skip
+
+_KEYS: Final = ["team", "player", "catcher", "runner", "base"]
+_FACED: Final = ("margin_s", "p_safe", "low", "high", "picked", "run_s", "run_n", "plate_n", "pop_n")
+
+
+def steal_calls(steals: pd.DataFrame, need: dict[str, float]) -> pd.DataFrame:
+    """What does each runner hear about each battery and base?
+
+    He is told to go where even the low end of his chance, with the deliveries mixed as he will meet them, is as high as
+    needed. Where the chance itself is, but not its low end, it is close; where only the full stretch makes it so, he
+    needs a read of the delivery: both are "only if". Where a time he hangs on was never taken, nobody knows.
+
+    Args:
+        steals: what `steals` returned.
+        need: chance that makes it even, by base; from `stakes.stake` at the moment asked about.
+
+    Returns:
+        One row for each team, player (the pitcher), catcher, runner and base: CALL_COLUMNS. `because`: "sure" (go),
+        "close" or "stretch" (only if), "late" (no), "untimed" (unknown). `margin_s`, `p_safe`, `low`, `high` and
+        `picked` are of the deliveries mixed, `stretch_...` and `slide_...` of each; NaN where he has no slide step.
+    """
+    faced = steals[steals["style"].eq("mixed") | ~steals.duplicated(_KEYS, keep=False)]
+    table = faced[[*_KEYS, "known", *_FACED]].reset_index(drop=True)
+    for style, name in (("stretch", "stretch"), ("slide_step", "slide")):
+        rows = steals.loc[steals["style"].eq(style), [*_KEYS, "margin_s", "p_safe"]]
+        rows = rows.rename(columns={"margin_s": f"{name}_margin_s", "p_safe": f"{name}_p_safe"})
+        table = table.merge(rows, on=_KEYS, how="left")
+    table["need"] = table["base"].map(need).astype(float)
+    untimed = ~table["known"].astype(bool)
+    sure, close = table["low"] >= table["need"], table["p_safe"] >= table["need"]
+    stretch = table["stretch_p_safe"] >= table["need"]
+    cases = [untimed, sure, close, stretch]
+    table["because"] = np.select(cases, ["untimed", "sure", "close", "stretch"], "late")
+    table["call"] = np.select(cases, ["unknown", "go", "only_if", "only_if"], "no")
+    return table[CALL_COLUMNS]
