@@ -41,7 +41,7 @@ class Found:
 def fold(text: str) -> str:
     """Lower case without accents and apostrophes: `Núñez-O’Dea` is `nunez-odea`.
 
-    assets/search.js does the same to what a reader types.
+    assets/site.js does the same to what a reader types.
     """
     apart = unicodedata.normalize("NFKD", text.lower().translate(_WHOLE))
     return "".join(c for c in apart if not unicodedata.combining(c) and c not in "'’‘`´")
