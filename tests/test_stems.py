@@ -24,7 +24,7 @@ READ_OFF_THE_PAGES = {
     for stem in (
         *("book", "charts", "findings", "freshness", "habits", "holds", "infield", "locations", "notes", "opponent"),
         *("people", "positions", "results", "rows", "sequence", "series", "throws", "times"),
-        *("times_through", "usage"),
+        "usage",
     )
 }
 

@@ -1,6 +1,6 @@
 """What changes the second and third time through, as far as the data can tell."""
 
-from collections.abc import Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from scoutgen.pages.rows import Row, Rows
@@ -43,17 +43,24 @@ class Change:
 
 
 @dataclass(frozen=True)
+class Turn:
+    """What changes one time through, against the same hitters: the surest and largest change first."""
+
+    when: str
+    whom: str
+    changes: tuple[Change, ...]
+
+
+@dataclass(frozen=True)
 class Changes:
     """What changes; `n` pitches of the second time through or later were charted.
 
     Attributes:
-        told: one a pitch, the surest and largest first.
-        sides: all that is proven or likely against the hitters of each side.
+        turns: each pitch once, where its change is surest.
     """
 
     n: int
-    told: tuple[Change, ...]
-    sides: Mapping[str, tuple[Change, ...]]
+    turns: tuple[Turn, ...]
 
 
 def changes(rows: Rows) -> Changes:
@@ -64,16 +71,26 @@ def changes(rows: Rows) -> Changes:
     """
     seen = {row["times"]: row["n"] for row in rows if row["bats"] == "all"}
     worth = [row for row in rows if _WEIGHT[row["verdict"]]]
+    both = {(row["pitch"], row["times"]) for row in worth if row["bats"] == "L"} & {
+        (row["pitch"], row["times"]) for row in worth if row["bats"] == "R"
+    }
     surest: dict[str, Row] = {}
-    for row in sorted(worth, key=_weight, reverse=True):
+    for row in sorted(worth, key=lambda row: _weight(row, both), reverse=True):
         surest.setdefault(row["pitch"], row)
-    sides = {side: tuple(_change(row) for row in worth if row["bats"] == side) for side in "LR"}
-    return Changes(n=sum(seen.values()), told=tuple(_change(row) for row in surest.values()), sides=sides)
+    turns: dict[tuple[str, str], list[Change]] = {}
+    for change in map(_change, surest.values()):
+        turns.setdefault((change.when, change.whom), []).append(change)
+    return Changes(sum(seen.values()), tuple(Turn(*key, tuple(found)) for key, found in turns.items()))
 
 
-def _weight(row: Row) -> tuple[int, bool, bool, float]:
-    """The surest first; of those what goes for both sides, then what has come furthest, then the largest."""
-    return _WEIGHT[row["verdict"]], row["bats"] == "all", row["times"] == "3rd+", abs(row["change"])
+def _weight(row: Row, both: AbstractSet[tuple[str, str]]) -> tuple[int, bool, bool, float]:
+    """The surest first; of those what has come furthest, then whom it concerns, then the largest.
+
+    It concerns all hitters only where the same can be told of each side by itself; else the side it comes from.
+    """
+    everybody = row["bats"] == "all"
+    to_whom = everybody == ((row["pitch"], row["times"]) in both)
+    return _WEIGHT[row["verdict"]], row["times"] == "3rd+", to_whom, abs(row["change"])
 
 
 def _change(row: Row) -> Change:
