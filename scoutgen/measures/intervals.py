@@ -40,34 +40,6 @@ def wilson(k: ArrayLike, n: ArrayLike, *, level: float = LEVEL) -> Interval:
     return Interval(_blank_where_nothing(low, looked), _blank_where_nothing(high, looked))
 
 
-def jeffreys(k: ArrayLike, n: ArrayLike, *, level: float = LEVEL) -> Interval:
-    """The same question answered by the posterior under Jeffreys' prior; 0 and 1 are kept at k = 0 and k = n.
-
-    Source:
-        Brown, Cai and DasGupta, Statistical Science 16 (2001) 101-133, section 4.1.2.
-    """
-    seen, looked = _checked(k, n)
-    low, high = beta(seen + 0.5, looked - seen + 0.5, level=level)
-    return Interval(
-        _blank_where_nothing(np.where(seen == 0, 0.0, low), looked),
-        _blank_where_nothing(np.where(seen == looked, 1.0, high), looked),
-    )
-
-
-def clopper_pearson(k: ArrayLike, n: ArrayLike, *, level: float = LEVEL) -> Interval:
-    """The interval that never covers less than its level, and mostly more ("exact").
-
-    Source:
-        Clopper and Pearson, Biometrika 26 (1934) 404-413.
-    """
-    seen, looked = _checked(k, n)
-    tail = (1 - level) / 2
-    # The corner values of betaincinv are undefined where a parameter is 0; those ends are 0 and 1 by definition.
-    low = np.where(seen == 0, 0.0, special.betaincinv(np.maximum(seen, 0.5), looked - seen + 1, tail))
-    high = np.where(seen == looked, 1.0, special.betaincinv(seen + 1, np.maximum(looked - seen, 0.5), 1 - tail))
-    return Interval(_blank_where_nothing(low, looked), _blank_where_nothing(high, looked))
-
-
 def beta(a: ArrayLike, b: ArrayLike, *, level: float = LEVEL) -> Interval:
     """The middle `level` of a beta distribution: what a posterior with a hits and b misses leaves open."""
     tail = (1 - level) / 2
@@ -106,17 +78,20 @@ def beta_of_moments(
     return Interval(np.where(sure, centre, low), np.where(sure, centre, high))
 
 
-def never_seen(n: ArrayLike, *, level: float = 0.95) -> Floats:
-    """How often may it still happen, when it was not seen in n looks? The upper bound, near 3 / n at 95 %.
+def never_seen(n: ArrayLike) -> Floats:
+    """How often may it still happen, when it was not seen in n looks? An upper bound at 95 %, 0-1.
 
-    Returns:
-        The largest rate that leaves a chance of 1 - level of seeing it not once; NaN where n is 0.
+    The rule of three rather than the exact 1 - .05 ** (1 / n), which is a little lower: a reader checks 3 in n in his
+    head.
+
+    Args:
+        n: times looked; 0 gives NaN, fewer than three leave everything open.
 
     Source:
-        Hanley and Lippman-Hand, JAMA 249 (1983) 1743-1745 ("the rule of three").
+        Hanley and Lippman-Hand, JAMA 249 (1983) 1743-1745.
     """
-    _, looked = _checked(np.zeros_like(np.asarray(n, dtype=np.float64)), n)
-    return _blank_where_nothing(1 - (1 - level) ** (1 / looked), looked)
+    _, looked = _checked(0, n)
+    return np.minimum(3 / looked, 1.0)
 
 
 def _checked(k: ArrayLike, n: ArrayLike) -> tuple[Floats, Floats]:

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from scoutgen.measures.intervals import never_seen
 from scoutgen.measures.sureness import sureness
 from scoutgen.pages.rows import Row, Rows
 from scoutgen.records.program import Thresholds
@@ -21,6 +22,7 @@ class Claim:
         sure: firm, usable, lean or thin. A thin claim is never printed as a percent.
         tonight_low, tonight_high: where the share of the next game lies, 90 %; None where a measure does not say.
         games, last_seen: in how many games, and when last; None where no game has a date.
+        bound: where it was never seen, the share it is probably under; None where the looks say too little.
     """
 
     what: str
@@ -34,11 +36,7 @@ class Claim:
     last_seen: date | None = None
     tonight_low: float | None = None
     tonight_high: float | None = None
-
-    @property
-    def bound(self) -> float | None:
-        """Where it was never seen: the share it is probably under, about 3 / n; None where n says too little."""
-        return 3 / self.n if self.k == 0 and self.n >= 15 else None
+    bound: float | None = None
 
     @property
     def amount(self) -> str:
@@ -75,6 +73,7 @@ def claims(rows: Rows, what: str, limits: Thresholds, words: Mapping[str, str] |
             last_seen=row.get("last_seen"),
             tonight_low=row.get("tonight_low"),
             tonight_high=row.get("tonight_high"),
+            bound=_bound(row["k"], row["n"], limits),
         )
         for row, word in zip(rows, sure, strict=True)
     ]
@@ -83,6 +82,14 @@ def claims(rows: Rows, what: str, limits: Thresholds, words: Mapping[str, str] |
 def claim(row: Row, what: str, limits: Thresholds) -> Claim:
     """One row as a claim about `what`, said in words."""
     return claims([{**row, "what": what}], "what", limits)[0]
+
+
+def _bound(k: int, n: int, limits: Thresholds) -> float | None:
+    """A percent as any other: it takes as many looks, and a bound wider than a lean would say nothing."""
+    if k or n < limits.few_pitches:
+        return None
+    bound = float(never_seen(n))
+    return bound if bound <= limits.lean else None
 
 
 def _end(value: float | None) -> float:

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from scoutgen.measures.intervals import beta, beta_of_moments, clopper_pearson, jeffreys, never_seen, wilson
+from scoutgen.measures.intervals import beta, beta_of_moments, never_seen, wilson
 
 CASES = [(k, n) for n in (1, 2, 5, 10, 29, 45, 148, 400) for k in {0, 1, n // 3, n // 2, n - 1, n}]
 
@@ -16,13 +16,6 @@ def test_wilson_gives_newcombes_published_ends() -> None:
     low, high = wilson([81, 15, 0, 1], [263, 148, 20, 29], level=0.95)
     np.testing.assert_allclose(low, [0.2553, 0.0624, 0, 0.0061], atol=5e-5)
     np.testing.assert_allclose(high, [0.3662, 0.1605, 0.1611, 0.1718], atol=5e-5)
-
-
-# Posterior quantiles of Beta(k + .5, n - k + .5); published widely, recomputed with scipy.
-def test_jeffreys_gives_the_published_ends() -> None:
-    low, high = jeffreys([15, 0], [20, 10], level=0.95)
-    np.testing.assert_allclose(low, [0.5358, 0], atol=5e-5)
-    np.testing.assert_allclose(high, [0.8976, 0.2172], atol=5e-5)
 
 
 # Common practice: 60 % seen in 10 is anywhere from 31 to 83 %, in 30 from 42 to 75, in 100 from 50 to 69.
@@ -36,13 +29,11 @@ def test_wilson_gives_the_sample_sizes_scouts_quote() -> None:
 def test_statsmodels_agrees(level: float) -> None:
     from statsmodels.stats.proportion import proportion_confint
 
-    for ours, theirs in ((wilson, "wilson"), (jeffreys, "jeffreys"), (clopper_pearson, "beta")):
-        for k, n in CASES:
-            low, high = proportion_confint(k, n, alpha=1 - level, method=theirs)
-            got = ours(k, n, level=level)
-            # Brown, Cai and DasGupta set the outer ends at k = 0 and k = n to 0 and 1; statsmodels does not.
-            np.testing.assert_allclose(got.low, 0 if k == 0 else low, atol=1e-10)
-            np.testing.assert_allclose(got.high, 1 if k == n else high, atol=1e-10)
+    for k, n in CASES:
+        low, high = proportion_confint(k, n, alpha=1 - level, method="wilson")
+        got = wilson(k, n, level=level)
+        np.testing.assert_allclose(got.low, low, atol=1e-10)
+        np.testing.assert_allclose(got.high, high, atol=1e-10)
 
 
 def test_beta_is_scipys_and_moments_find_it_again() -> None:
@@ -59,15 +50,18 @@ def test_moments_that_leave_nothing_open_give_the_mean() -> None:
 
 
 # Hanley and Lippman-Hand, JAMA 249 (1983): not seen in n bounds the rate near 3 / n.
-def test_never_seen_is_the_rule_of_three() -> None:
-    looked = np.array([30, 100, 1000])
+def test_never_seen_is_the_rule_of_three_and_on_the_safe_side_of_the_exact_bound() -> None:
+    looked = np.array([3, 15, 30, 100, 1000])
     bound = never_seen(looked)
-    np.testing.assert_allclose(bound, 3 / looked, rtol=0.05)
-    np.testing.assert_allclose((1 - bound) ** looked, 0.05)
+    np.testing.assert_allclose(bound, [1.0, 0.2, 0.1, 0.03, 0.003])
+    exact = stats.beta.ppf(0.95, 1, looked)
+    assert (exact <= bound).all()
+    np.testing.assert_allclose(bound[2:], exact[2:], rtol=0.06)
+    assert never_seen(1) == 1
 
 
 def test_nothing_looked_at_is_missing_and_not_zero() -> None:
-    for ends in (*wilson(0, 0), *jeffreys(0, 0), *clopper_pearson(0, 0), never_seen(0)):
+    for ends in (*wilson(0, 0), never_seen(0)):
         assert np.isnan(ends)
 
 
@@ -79,17 +73,16 @@ def test_more_seen_than_looked_is_refused() -> None:
 @given(st.integers(1, 3000).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n))))
 def test_share_lies_inside_and_ends_inside_0_and_1(case: tuple[int, int]) -> None:
     k, n = case
-    for interval in (wilson, jeffreys, clopper_pearson):
-        low, high = interval(k, n)
-        assert 0 <= low <= k / n <= high <= 1
+    low, high = wilson(k, n)
+    assert 0 <= low <= k / n <= high <= 1
 
 
-def test_jeffreys_covers_ninety_percent_on_average() -> None:
+def test_wilson_covers_ninety_percent_on_average() -> None:
     # Averaged over shares the coverage is 90 %: Brown, Cai and DasGupta (2001), figure 8.
     shares = (np.arange(400) + 0.5) / 400
     for n in (8, 30, 100):
         k = np.arange(n + 1)
-        low, high = jeffreys(k, n)
+        low, high = wilson(k, n)
         inside = (low[:, None] <= shares) & (shares <= high[:, None])
         covered = (stats.binom.pmf(k[:, None], n, shares) * inside).sum(axis=0)
         assert 0.885 <= covered.mean() <= 0.915

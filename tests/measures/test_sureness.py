@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from scoutgen.measures.intervals import jeffreys
+from scoutgen.measures.intervals import wilson
 from scoutgen.measures.sureness import sureness
 
 
@@ -27,4 +27,4 @@ def test_the_limits_are_the_callers() -> None:
 
 def test_what_scouts_call_thin_is_thin() -> None:
     # Common practice: six of ten says little, thirty of fifty is usable, eighty of a hundred firm.
-    assert sureness(*jeffreys([6, 30, 80], [10, 50, 100]), Limits()).tolist() == ["thin", "usable", "firm"]
+    assert sureness(*wilson([6, 30, 80], [10, 50, 100]), Limits()).tolist() == ["thin", "usable", "firm"]

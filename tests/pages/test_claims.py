@@ -1,5 +1,3 @@
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -52,8 +50,11 @@ def test_a_thin_claim_is_words_and_k_of_n() -> None:
 def test_never_seen_says_so_with_its_bound_of_three_in_n() -> None:
     c = claim(row(k=0, n=40, share=0.02, half=0.02), "slide step", LIMITS)
     assert said(c, "said") == "slide step not in 40, so under about 8 %"
-    # Too few looks for a bound that would say anything.
-    assert said(replace(c, n=8), "said") == "slide step not in 8"
+    # Too few looks for a percent, and looks enough for one that would say nothing.
+    few = row(k=0, n=19, share=0.02, half=0.02)
+    assert said(claim(few, "slide step", LIMITS), "said") == "slide step not in 19"
+    nothing = Thresholds(few_pitches=1, firm=0.1, usable=0.1, lean=0.1)
+    assert said(claim(few, "slide step", nothing), "said") == "slide step not in 19"
 
 
 def test_not_charted_is_no_number_at_all() -> None:
