@@ -6,6 +6,7 @@ from datetime import date
 from scoutgen.pages.book import Chart
 from scoutgen.pages.charts import chart_key
 from scoutgen.pages.claims import Claim, claims
+from scoutgen.pages.facts import facts_address
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.freshness import Freshness, freshness
 from scoutgen.pages.habits import Habit, doors, habits
@@ -121,7 +122,7 @@ def player_page(person: Person, findings: Findings, season: Season, *, edition: 
         team_name=team.name,
         team_address=team_address(team),
         infield_address=infield_address(team),
-        facts_address=f"facts/{team.key}/{man.key}.json",
+        facts_address=facts_address(person),
         summary=(entry.summary or "") if entry else "",
         fresh=freshness(findings.of("fresh", *who), as_of=season.as_of, limits=limits),
         pitching=pitching,
