@@ -3,22 +3,27 @@
 from collections.abc import Iterable, Sequence
 
 from scoutgen.pages.book import SearchEntry
-from scoutgen.pages.holds import MOVE_WORDS
 from scoutgen.pages.infield import InfieldPage
 from scoutgen.pages.opponent import OpponentPage
 from scoutgen.pages.player import Pitching, PlayerPage
+from scoutgen.pages.running import RunningPage
 from scoutgen.pages.series import SeriesPage
 from scoutgen.pages.times import Clock
 from scoutgen.pages.usage import Situation
+from scoutgen.pages.words import COUNT_WORDS, SHORT_HAND_WORDS
 
 # Who pitches in the coming series comes before his namesakes, then its other men, then everybody else.
 PROBABLE, IN_SERIES, ANYBODY = 3.0, 2.0, 1.0
 # The situations that a hitter types, as he types them.
-_ASKED = ("First pitch", "Two strikes")
+_ASKED = (COUNT_WORDS["first pitch"], COUNT_WORDS["two strikes"])
 _SIDES = {"L": "Lefties", "R": "Righties"}
 READING_WORDS = (
     "What the numbers and words mean: percent and tally, interval, firm, usable, a lean, thin; what counts as ahead "
     "and behind; the methods; the policy on phones in the dugout."
+)
+RISK_WORDS = (
+    "What a steal is worth: break-even, gain and cost by lead, inning and outs; steal of second, steal of third; "
+    "what a sacrifice costs and a bunt for a hit needs."
 )
 QUALITY_WORDS = "What was read, which rows were skipped or looked odd, and which warnings stand."
 
@@ -31,7 +36,7 @@ def player_entry(page: PlayerPage, *, nearness: float) -> SearchEntry:
         nearness: PROBABLE, IN_SERIES or ANYBODY: how near to the coming series.
     """
     man = page.person.man
-    hand = {"L": "LHP", "R": "RHP"}.get(man.throws or "") if page.person.pitches else None
+    hand = SHORT_HAND_WORDS.get(man.throws or "") if page.person.pitches else None
     said = [_listed([hand, page.who, f"of {page.team_name}"]), page.summary]
     if page.pitching:
         said += _pitcher(page.pitching)
@@ -65,7 +70,7 @@ def _pitcher(pitching: Pitching) -> Iterable[str]:
     if holds.second and holds.second.pattern:
         yield f"Looks to second: {holds.second.mode} most often"
     for move in holds.moves:
-        if move.label == MOVE_WORDS["balk"]:
+        if move.move == "balk":
             yield f"Balks: {move.claim.k or 'none'} in {move.claim.n} sets"
 
 
@@ -121,3 +126,12 @@ def _sentences(said: Iterable[str]) -> str:
     """What is said, each with its full stop."""
     whole = (text[:1].upper() + text[1:] for text in said if text)
     return " ".join(text if text.endswith((".", "?", "!")) else f"{text}." for text in whole)
+
+
+def running_entry(page: RunningPage) -> SearchEntry:
+    """The running game is found by our runners' names and by what they ask."""
+    names = [f"{man.number} {man.name}" if man.number else man.name for man in page.runners]
+    theirs = [battery.pitcher.person.man.name for battery in page.batteries]
+    said = ["Who can go: steal of second, steal of third, home on the return throw", f"Against {', '.join(theirs)}"]
+    said.append(f"Our runners: {', '.join(names)}" if names else "")
+    return SearchEntry(title=page.title, text=_sentences(said), boost=PROBABLE)

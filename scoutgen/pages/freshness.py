@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from scoutgen.measures.freshness import SOURCES
-from scoutgen.pages.notes import SOURCE_WORDS
 from scoutgen.pages.rows import Rows
+from scoutgen.pages.words import SOURCE_WORDS
 from scoutgen.records.program import Thresholds
 
 

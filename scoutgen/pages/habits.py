@@ -6,31 +6,14 @@ from datetime import date
 
 from scoutgen.pages.claims import Claim, claims
 from scoutgen.pages.rows import Row, Rows
-from scoutgen.pages.times import RUNNER_WORDS
+from scoutgen.pages.words import DOOR_WORDS, POSITION_WORDS, RUNNER_WORDS
 from scoutgen.records.habit_kinds import HabitKind
 from scoutgen.records.opponents import Team
 from scoutgen.records.program import Thresholds
 
-POSITION_WORDS = {
-    1: "pitcher", 2: "catcher", 3: "first base", 4: "second base", 5: "third base", 6: "shortstop",
-    7: "left field", 8: "center field", 9: "right field",
-}  # fmt: skip
-DOOR_WORDS = {
-    "steal_second": "steal of second",
-    "steal_third": "steal of third",
-    "steal_home": "steal of home",
-    "delayed_steal": "delayed steal",
-    "double_steal": "double steal",
-    "bigger_lead": "bigger lead",
-    "extra_base": "extra base",
-    "bunt": "bunt for a hit",
-    "hit_and_run": "hit-and-run",
-    "dirt_ball": "go on a ball in the dirt",
-}
-
 
 @dataclass(frozen=True)
-class Looks:
+class Tally:
     """How often it was seen in how many looks, with runners where `runners` says, and when last; None if never."""
 
     k: int
@@ -70,23 +53,23 @@ class Habit:
     few_looks: int
 
     @property
-    def third(self) -> Looks:
+    def third(self) -> Tally:
         """The looks with a runner on third, whoever else was on."""
         there = [
             (c, day) for state, (_, c), day in zip(self.states, self.situations, self.days, strict=True) if "3" in state
         ]
         seen = [day for _, day in there if day is not None]
-        return Looks(
+        return Tally(
             sum(c.k for c, _ in there), sum(c.n for c, _ in there), "with a runner on third", max(seen, default=None)
         )
 
     @property
-    def deciding(self) -> Looks:
+    def deciding(self) -> Tally:
         """The looks its decision rests on: for a steal of home those with a runner on third, if there are enough."""
         third = self.third
         if self.kind.opens == "steal_home" and third.n >= self.few_looks:
             return third
-        return Looks(self.claim.k, self.claim.n, "any runners", self.last_yes)
+        return Tally(self.claim.k, self.claim.n, "any runners", self.last_yes)
 
     @property
     def enough(self) -> bool:

@@ -6,28 +6,9 @@ from datetime import date
 from scoutgen.measures.holds import LOOKS
 from scoutgen.pages.claims import Claim, claim, claims
 from scoutgen.pages.rows import Row, Rows
-from scoutgen.pages.times import RUNNER_WORDS
+from scoutgen.pages.words import MOVE_WORDS, RUNNER_ON_WORDS, RUNNER_WORDS
 from scoutgen.records.program import Thresholds
 
-MOVE_WORDS = {
-    "pickoff": "throws over, any base",
-    "pickoff_1": "throws over to first",
-    "pickoff_2": "throws to second",
-    "pickoff_3": "throws to third",
-    "step_off": "steps off",
-    "balk": "balks",
-}
-# Who is on, in a column headed "On".
-_RUNNER_ON = {
-    "1": "first",
-    "2": "second",
-    "12": "first, second",
-    "3": "third",
-    "13": "first, third",
-    "23": "second, third",
-    "123": "all three",
-    "all": "anyone",
-}
 _SPLIT_WORDS = {"bases": "{}", "count": "count: {}", "looks": "after {} looks"}
 # A holder whose times scatter less than this part of their mean goes on a beat a runner can learn; common practice,
 # from memory.
@@ -79,8 +60,9 @@ class Hold:
 
 @dataclass(frozen=True)
 class Move:
-    """How often he throws over, steps off or balks, in one situation."""
+    """How often he throws over, steps off, balks or slide-steps in one situation; `label` says both in words."""
 
+    move: str
     label: str
     claim: Claim
 
@@ -110,12 +92,12 @@ class Holds:
     @property
     def once_set(self) -> tuple[Move, ...]:
         """The moves one by one: throws over to any base are their sum."""
-        return tuple(m for m in self.moves if m.label != MOVE_WORDS["pickoff"])
+        return tuple(m for m in self.moves if m.move != "pickoff")
 
     @property
     def over_to_first(self) -> Claim | None:
         """Throws over of the times he came set with a runner on first; None where never charted."""
-        return next((m.claim for m in self.moves if m.label == MOVE_WORDS["pickoff_1"]), None)
+        return next((m.claim for m in self.moves if m.move == "pickoff_1"), None)
 
     @property
     def slide_step(self) -> Claim | None:
@@ -141,7 +123,7 @@ def holds(limits: Thresholds, *, looks: Rows, times: Rows, moves: Rows, slides: 
     return Holds(
         rows=tuple(
             Hold(words, looked.get(b), timed.get(b), slid.get(b))
-            for b, words in _RUNNER_ON.items()
+            for b, words in RUNNER_ON_WORDS.items()
             if b in looked or b in timed or b in slid
         ),
         looks=tuple(looked[b] for b in ("1", "2", "12", "3", "13", "23", "123") if b in looked),
@@ -150,7 +132,7 @@ def holds(limits: Thresholds, *, looks: Rows, times: Rows, moves: Rows, slides: 
         moves=_moves([m for m in moves if m["split"] == "all"], limits),
         splits=_moves([m for m in moves if m["move"] == "pickoff_1" and m["split"] in ("count", "looks")], limits),
         slide_steps=tuple(
-            Move(RUNNER_WORDS[row["bases"]], claim(row, "slide step", limits))
+            Move("slide_step", RUNNER_WORDS[row["bases"]], claim(row, "slide step", limits))
             for row in slides
             if row["bases"] in ("all", "1", "2", "12", "13")
         ),
@@ -183,6 +165,10 @@ def _hold_time(row: Row) -> HoldTime:
 
 def _moves(rows: Rows, limits: Thresholds) -> tuple[Move, ...]:
     return tuple(
-        Move(found.what if row["split"] == "all" else _SPLIT_WORDS[row["split"]].format(row["value"]), found)
+        Move(
+            move=row["move"],
+            label=found.what if row["split"] == "all" else _SPLIT_WORDS[row["split"]].format(row["value"]),
+            claim=found,
+        )
         for row, found in zip(rows, claims(rows, "move", limits, MOVE_WORDS), strict=True)
     )

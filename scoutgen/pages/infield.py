@@ -9,7 +9,7 @@ from scoutgen.pages.freshness import Freshness, freshness
 from scoutgen.pages.habits import Habit, habits
 from scoutgen.pages.people import Person, infield_address, team_address
 from scoutgen.pages.positions import Asked, Distance, OffBag, Stand, distances, off_bag, stands
-from scoutgen.pages.usage import SIDE_WORDS
+from scoutgen.pages.words import SIDE_WORDS
 from scoutgen.records.opponents import Team
 from scoutgen.records.season import Season
 

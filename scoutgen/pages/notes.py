@@ -4,15 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from scoutgen.pages.words import SOURCE_WORDS
 from scoutgen.records.opponents import Entry, Observation
 
-SOURCE_WORDS = {
-    "video": "video",
-    "own_game": "our game",
-    "same_site": "same site",
-    "on_campus": "on our campus",
-    "second_hand": "second hand",
-}
 _CONFIDENCE = {"sure": 0, "likely": 1, "hunch": 2}
 
 

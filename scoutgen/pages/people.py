@@ -5,15 +5,11 @@ from dataclasses import dataclass
 
 import pandas as pd
 
+from scoutgen.pages.words import BATS_WORDS, HAND_WORDS, SHORT_HAND_WORDS
 from scoutgen.records.opponents import Team
 from scoutgen.records.roster import RosterPlayer
 from scoutgen.records.season import Season
 
-HAND_WORDS = {
-    "R": "right-handed pitcher",
-    "L": "left-handed pitcher",
-}
-BATS_WORDS = {"R": "bats right", "L": "bats left", "S": "switch hitter"}
 # How far a man's own page stands from the others in a list of a staff.
 _ROLE_ORDER = {"starter": 0, "reliever": 1, "closer": 2}
 
@@ -64,7 +60,7 @@ class Person:
     def short_hand(self) -> str:
         """LHP, RHP, C or his first position: what a reader types and a list shows."""
         if self.pitches:
-            return {"L": "LHP", "R": "RHP"}.get(self.man.throws or "", "P")
+            return SHORT_HAND_WORDS.get(self.man.throws or "", "P")
         return self.man.positions[0] if self.man.positions else ""
 
     @property

@@ -5,17 +5,13 @@ from dataclasses import dataclass
 from datetime import date
 
 from scoutgen.pages.claims import Claim, claims
-from scoutgen.pages.habits import POSITION_WORDS
 from scoutgen.pages.rows import Row, Rows
-from scoutgen.pages.times import RUNNER_WORDS
+from scoutgen.pages.words import FIELDER_WORDS, POSITION_WORDS, RUNNER_WORDS, SIDE_WORDS
 from scoutgen.records.opponents import Team
 from scoutgen.records.program import Thresholds
 
 # Situations in which the infield moves; others are in the numbers.
 SITUATIONS = ("all", "empty", "1", "2", "3", "13")
-
-
-FIELDER_WORDS = {3: "first baseman", 4: "second baseman", 5: "third baseman", 6: "shortstop"}
 
 
 @dataclass(frozen=True)
@@ -97,7 +93,6 @@ _FEET = {
     "depth": ("depth_median_ft", "depth_p10_ft", "depth_p90_ft", "depth_n", "depth"),
     "off_bag": ("off_bag_median_ft", "off_bag_min_ft", "off_bag_max_ft", "off_bag_n", "feet off the bag"),
 }
-_HITTERS = {"all": "", "L": "left-handed hitters", "R": "right-handed hitters"}
 
 
 def distances(asked: Iterable[Asked], stood: Rows, few_looks: int) -> tuple[Distance, ...]:
@@ -129,7 +124,7 @@ def distances(asked: Iterable[Asked], stood: Rows, few_looks: int) -> tuple[Dist
 
 def _situation(bats: str, bases: str) -> str:
     runners = "" if bases == "all" and bats != "all" else RUNNER_WORDS[bases]
-    return ", ".join(word for word in (_HITTERS[bats], runners) if word)
+    return ", ".join(word for word in (SIDE_WORDS.get(bats, ""), runners) if word)
 
 
 def stands(stood: Rows, shades: Rows, side: str, limits: Thresholds) -> tuple[Stand, ...]:

@@ -3,14 +3,7 @@
 from dataclasses import dataclass
 
 from scoutgen.pages.rows import Rows
-
-RESULT_WORDS = {
-    "any": "",
-    "taken ball": " taken for a ball",
-    "called strike": " taken for a strike",
-    "foul": " fouled off",
-    "swinging strike": " swung at and missed",
-}
+from scoutgen.pages.words import BEFORE_WORDS
 
 
 @dataclass(frozen=True)
@@ -58,7 +51,7 @@ def sequence(rows: Rows) -> Sequence:
     """
     found = [
         Follow(
-            after=f"a {row['after']}{RESULT_WORDS[row['result']]}",
+            after=f"a {row['after']}{BEFORE_WORDS[row['result']]}",
             pitch=row["pitch"],
             k=row["k"],
             n=row["n"],

@@ -7,17 +7,9 @@ from datetime import date
 from scoutgen.measures.levels import STATES
 from scoutgen.pages.claims import Claim, claim, claims
 from scoutgen.pages.rows import Rows
-from scoutgen.pages.times import BASE_WORDS, STYLE_WORDS, Clock, clocks, to_go_by
+from scoutgen.pages.times import Clock, clocks, to_go_by
+from scoutgen.pages.words import ACCURACY_WORDS, BASE_WORDS, STYLE_WORDS
 from scoutgen.records.program import Thresholds
-
-ACCURACY_WORDS = {
-    "on_bag": "on the bag",
-    "first_side": "first-base side",
-    "field_side": "outfield side",
-    "high": "high",
-    "short_hop": "short hop",
-    "dropped": "dropped on the exchange",
-}
 
 
 @dataclass(frozen=True)

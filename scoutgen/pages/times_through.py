@@ -4,9 +4,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from scoutgen.pages.rows import Row, Rows
-
-WHEN_WORDS = {"2nd": "Second time through", "3rd+": "Third time through"}
-WHOM_WORDS = {"all": "", "L": "to left-handed hitters", "R": "to right-handed hitters"}
+from scoutgen.pages.words import CHANGE_WORDS, SIDE_WORDS
 
 # How much a verdict says; one that is open is not worth a line.
 _WEIGHT = {"proven": 2, "likely": 1, "open": 0}
@@ -95,8 +93,8 @@ def _weight(row: Row, both: AbstractSet[tuple[str, str]]) -> tuple[int, bool, bo
 
 def _change(row: Row) -> Change:
     return Change(
-        when=WHEN_WORDS[row["times"]],
-        whom=WHOM_WORDS[row["bats"]],
+        when=CHANGE_WORDS[row["times"]],
+        whom="" if row["bats"] == "all" else f"to {SIDE_WORDS[row['bats']]}",
         pitch=row["pitch"],
         k=row["k"],
         n=row["n"],

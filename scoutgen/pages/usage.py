@@ -6,27 +6,11 @@ from dataclasses import dataclass
 from scoutgen.measures.counts import BASES_SITUATIONS, COUNT_GROUPS, COUNTS, TIMES_THROUGH
 from scoutgen.pages.claims import Claim, claims
 from scoutgen.pages.rows import Row, Rows
+from scoutgen.pages.words import BASES_WORDS, COUNT_WORDS, SIDE_WORDS, TIMES_WORDS
 from scoutgen.records.program import Thresholds
 
-SIDE_WORDS = {"L": "left-handed hitters", "R": "right-handed hitters"}
-
 # What a hitter asks on his way to the plate, in the order in which a plate appearance asks it.
-GLANCE = {
-    "first pitch": "First pitch",
-    "behind": "He is behind",
-    "ahead": "He is ahead",
-    "two strikes": "Two strikes",
-}
-GROUP_WORDS = {
-    "first pitch": "First pitch",
-    "ahead": "He is ahead",
-    "even": "Even",
-    "behind": "He is behind",
-    "two strikes": "Two strikes",
-    "full": "Full",
-}
-BASES_WORDS = {"empty": "Empty", "on": "Runner on", "scoring": "On 2nd or 3rd"}
-TIMES_WORDS = {"1st": "First", "2nd": "Second", "3rd+": "Third+"}
+GLANCE = {group: COUNT_WORDS[group] for group in ("first pitch", "behind", "ahead", "two strikes")}
 
 
 @dataclass(frozen=True)
@@ -103,7 +87,7 @@ def usage_side(
         whole=by_count.get("all", ()),
         glance=_rows(by_count, GLANCE, likeliest),
         counts=_rows(by_count, {count: count for count in COUNTS}, likeliest),
-        groups=_rows(by_count, {group: GROUP_WORDS[group] for group in COUNT_GROUPS}, likeliest),
+        groups=_rows(by_count, {group: COUNT_WORDS[group] for group in COUNT_GROUPS}, likeliest),
         bases=_rows(by_bases, {b: BASES_WORDS[b] for b in BASES_SITUATIONS}, {}),
         times_through=_rows(by_time, {t: TIMES_WORDS[t] for t in TIMES_THROUGH}, {}),
     )
