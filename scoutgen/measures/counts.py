@@ -28,6 +28,10 @@ BASES_SITUATIONS: Final[tuple[str, ...]] = ("empty", "on", "scoring")
 TIMES_THROUGH: Final[tuple[str, ...]] = ("1st", "2nd", "3rd+")
 SIDES: Final[tuple[str, ...]] = ("L", "R")
 
+#: Values of the column `bats` of a measure, in the order they are shown, and which of SIDES each takes in.
+BATS: Final[tuple[str, ...]] = (ALL, *SIDES)
+SIDES_OF_BATS: Final[NDArray[np.float64]] = np.array([[1.0, 1.0], [1.0, 0.0], [0.0, 1.0]])
+
 
 def count_index(pitches: pd.DataFrame) -> NDArray[np.int8]:
     """Place of each pitch's count in COUNTS; -1 where balls or strikes were not charted."""

@@ -5,14 +5,13 @@ from collections.abc import Sequence
 import numpy as np
 import pandas as pd
 
-from scoutgen.measures.counts import COUNT_GROUPS, COUNTS, SIDES
+from scoutgen.measures.counts import BATS, COUNT_GROUPS, COUNTS, SIDES, SIDES_OF_BATS
 from scoutgen.measures.intervals import LEVEL, beta_of_moments
 from scoutgen.measures.leaning import lean
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_centre import CELLS
-from scoutgen.measures.situations import SIDES_OF_BATS
+from scoutgen.measures.mix_tables import Codes, MixTables
 from scoutgen.measures.sureness import SurenessLimits, sureness
-from scoutgen.measures.usage import BATS
 
 
 def look_for(used: pd.DataFrame, thresholds: SurenessLimits) -> pd.DataFrame:
@@ -56,16 +55,7 @@ def put_away(
     learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
     tables = learned.tables
     players, words = len(tables.players), len(tables.vocabulary)
-    result, play = pitches["result"].astype("object"), pitches["play"].astype("object")
-    # -1, a count not charted, would leave a remainder of 2 as well.
-    two_before = (tables.row_count >= 0) & (tables.row_count % 3 == 2)
-    third_strike = two_before & result.isin(["called_strike", "swinging_strike", "foul_tip", "foul_bunt"]).to_numpy()
-    ended = (third_strike | (play == "strikeout").to_numpy()) & (tables.row_outing >= 0)
-    owner = tables.outing_player[tables.row_outing[ended]]
-    # Sides L and R, and those not charted in a place of their own.
-    place = (owner * (len(SIDES) + 1) + tables.row_side[ended] % (len(SIDES) + 1)) * words + tables.row_pitch[ended]
-    by_side = np.bincount(place, minlength=players * (len(SIDES) + 1) * words).reshape(players, len(SIDES) + 1, words)
-    k = np.concatenate([by_side.sum(axis=1, keepdims=True), by_side[:, : len(SIDES)]], axis=1)
+    k = _strikeout_pitches(pitches, tables)
     n = k.sum(axis=2)
     at_two = np.array([count in COUNT_GROUPS["two strikes"] for count in COUNTS])
     visits = learned.visits.reshape(players, 1, len(SIDES), len(COUNTS)) * at_two
@@ -83,10 +73,9 @@ def put_away(
     low, high = beta_of_moments(share, variance, level=level)
     return pd.DataFrame(
         {
-            "team": tables.players["team"].array.take(who),
-            "player": tables.players["player"].array.take(who),
+            **tables.named(who),
             "bats": pd.Categorical.from_codes(bats, categories=pd.Index(BATS)),
-            "pitch": pd.Categorical.from_codes(pitch, categories=pd.Index(tables.vocabulary)),
+            "pitch": tables.pitch_names(pitch),
             "k": k[who, bats, pitch],
             "n": n[who, bats],
             "expected": expected[who, bats, pitch],
@@ -95,3 +84,18 @@ def put_away(
             "high": high,
         }
     )
+
+
+def _strikeout_pitches(pitches: pd.DataFrame, tables: MixTables) -> Codes:
+    """How many strikeouts ended on each pitch: players x BATS x pitches; "all" takes in sides not charted."""
+    players, words = len(tables.players), len(tables.vocabulary)
+    result, play = pitches["result"].astype("object"), pitches["play"].astype("object")
+    # -1, a count not charted, would leave a remainder of 2 as well.
+    two_before = (tables.row_count >= 0) & (tables.row_count % 3 == 2)
+    third_strike = two_before & result.isin(["called_strike", "swinging_strike", "foul_tip", "foul_bunt"]).to_numpy()
+    ended = (third_strike | (play == "strikeout").to_numpy()) & (tables.row_outing >= 0)
+    owner = tables.outing_player[tables.row_outing[ended]]
+    # Sides L and R, and those not charted in a place of their own.
+    place = (owner * (len(SIDES) + 1) + tables.row_side[ended] % (len(SIDES) + 1)) * words + tables.row_pitch[ended]
+    by_side = np.bincount(place, minlength=players * (len(SIDES) + 1) * words).reshape(players, len(SIDES) + 1, words)
+    return np.concatenate([by_side.sum(axis=1, keepdims=True), by_side[:, : len(SIDES)]], axis=1)

@@ -7,6 +7,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from scoutgen.measures.counts import COUNTS, SIDES
 from scoutgen.measures.intervals import Floats
 from scoutgen.measures.mix_centre import CELLS, Scales, kernel, league_log_shares
 from scoutgen.measures.mix_fit import USUAL_SPREAD, Fit, fit_mix, softmax
@@ -41,6 +42,13 @@ class Mix:
     by_outing: Floats
     visits: Floats
     spread: Floats
+
+    def by_side(self) -> Floats:
+        """His usual share of each pitch to each side, at the counts he usually comes to: players x sides x pitches."""
+        size = (len(self.tables.players), len(SIDES), len(COUNTS))
+        share = self.share.reshape(*size, len(self.tables.vocabulary))
+        usual = np.einsum("phc,phck->phk", self.visits.reshape(size), share)
+        return np.asarray(usual / usual.sum(axis=2, keepdims=True), dtype=np.float64)
 
 
 def learn_mix(

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Final, TypeAlias
+from typing import Final, NamedTuple, TypeAlias
 
 import numpy as np
 import pandas as pd
@@ -17,6 +17,13 @@ Codes: TypeAlias = NDArray[np.int64]
 #: Sides and counts, with "not charted" as the last of each: the place that code -1 stands for.
 _SIDES: Final = len(SIDES) + 1
 _COUNTS: Final = len(COUNTS) + 1
+
+
+class Seen(NamedTuple):
+    """In how many games something came up, and the date of the last of them; NaT where in none or without a date."""
+
+    games: Codes
+    last: NDArray[np.datetime64]
 
 
 @dataclass(frozen=True)
@@ -47,6 +54,24 @@ class MixTables:
     def thrown(self) -> Floats:
         """Pitches by player, side, count and pitch: players x 3 x 13 x pitches."""
         return sum_by_player(self.counted, self.outing_player, len(self.players))
+
+    def seen(self, came_up: NDArray[np.bool_]) -> Seen:
+        """When things came up, by player; `came_up`: outings x whatever is asked about, any number of axes."""
+        players = len(self.players)
+        games = sum_by_player(came_up.astype(np.float64), self.outing_player, players).astype(np.int64)
+        outing = np.arange(len(came_up)).reshape(-1, *[1] * (came_up.ndim - 1))
+        at = np.where(came_up, outing, -1)
+        starts = np.searchsorted(self.outing_player, np.arange(players))
+        last = np.maximum.reduceat(at, starts, axis=0) if players else at
+        return Seen(games, np.where(games > 0, self.outing_date[last], np.datetime64("NaT")))
+
+    def named(self, player: Codes) -> dict[str, pd.api.extensions.ExtensionArray]:
+        """Columns `team` and `player` of rows of `players`."""
+        return {name: self.players[name].array.take(player) for name in ("team", "player")}
+
+    def pitch_names(self, pitch: Codes) -> "pd.Categorical[str]":
+        """The column `pitch` of places in the vocabulary."""
+        return pd.Categorical.from_codes(pitch, categories=pd.Index(self.vocabulary))
 
     def cells(self) -> Floats:
         """Pitches by outing, cell and pitch, those of unknown side or count dealt out: outings x cells x pitches.

@@ -1,6 +1,7 @@
 """What follows what: the next pitch by the pitch before it and what became of that one."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -11,7 +12,7 @@ from scoutgen.measures.intervals import LEVEL, Floats, beta_of_moments
 from scoutgen.measures.leaning import can_tell, lean, surprise, worth
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_centre import CELLS
-from scoutgen.measures.mix_tables import Codes, sum_by_player
+from scoutgen.measures.mix_tables import Codes, Seen, sum_by_player
 
 #: What became of the pitch before, as the page says it, by how it was charted. A foul tip is a strike caught.
 BEFORE: Final[dict[str, tuple[str, ...]]] = {
@@ -49,35 +50,10 @@ def sequence(
     """
     learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
     tables = learned.tables
-    before, row, result = followed(pitches, learned)
-    words, kinds = len(tables.vocabulary), len(RESULTS)
-    outings, players = len(tables.outing_player), len(tables.players)
-    outing, cell = tables.row_outing[row], tables.row_side[row] * len(COUNTS) + tables.row_count[row]
-    # The first place among results is left for "any", which is their sum.
-    kind = tables.row_pitch[before] * kinds + result + 1
-    n_game = np.bincount(outing * words * kinds + kind, minlength=outings * words * kinds).astype(np.float64)
-    n_game = _with_any(n_game.reshape(outings, words, kinds))
-    key = tables.outing_player[outing] * words * kinds + kind
-    size = players * words * kinds
-    thrown_next = np.bincount(key * words + tables.row_pitch[row], minlength=size * words).astype(np.float64)
-    totals = _with_any(thrown_next.reshape(players, words, kinds, words))
-    expected = np.zeros((size, words))
-    order = np.argsort(key, kind="stable")
-    found, starts = np.unique(key[order], return_index=True)
-    if len(found):
-        at_game = learned.by_outing.reshape(-1, words).take((outing * CELLS + cell)[order], axis=0)
-        expected[found] = np.add.reduceat(at_game, starts, axis=0)
-    expected_totals = _with_any(expected.reshape(players, words, kinds, words))
-    looked_all = sum_by_player(worth(n_game), tables.outing_player, players)
-    games_all = sum_by_player((n_game > 0).astype(np.float64), tables.outing_player, players)
-    place = np.where(n_game > 0, np.arange(outings)[:, None, None], -1)
-    firsts = np.searchsorted(tables.outing_player, np.arange(players))
-    last_all = np.maximum.reduceat(place, firsts, axis=0) if players else place
-    who, after, became = np.nonzero(games_all > 0)
-    counted, foreseen = totals[who, after, became], expected_totals[who, after, became]
-    n, looked, last = counted.sum(axis=1), looked_all[who, after, became], last_all[who, after, became]
-    foreseen /= np.maximum(n, 1.0)[:, None]
-    told_k = counted * (looked / np.maximum(n, 1.0))[:, None]
+    found = _counted(pitches, learned)
+    who, n = found.player, found.k.sum(axis=1)
+    foreseen = found.expected / np.maximum(n, 1.0)[:, None]
+    told_k = found.k * (found.worth / np.maximum(n, 1.0))[:, None]
     leaned = lean(told_k, foreseen)
     unit_at, pitch = np.nonzero(learned.thrown[who])
     share = leaned.share[unit_at, pitch]
@@ -87,25 +63,77 @@ def sequence(
     enough = n[unit_at] >= _ENOUGH
     tried, of = unit_at[enough], pitch[enough]
     told = np.zeros(len(unit_at), dtype=bool)
-    chances = surprise(told_k[tried, of], looked[tried], foreseen[tried, of])
+    chances = surprise(told_k[tried, of], found.worth[tried], foreseen[tried, of])
     told[enough] = can_tell(chances, who[tried], among=among)
     return pd.DataFrame(
         {
-            "team": tables.players["team"].array.take(who[unit_at]),
-            "player": tables.players["player"].array.take(who[unit_at]),
-            "after": pd.Categorical.from_codes(after[unit_at], categories=pd.Index(tables.vocabulary)),
-            "result": pd.Categorical.from_codes(became[unit_at], categories=pd.Index(RESULTS)),
-            "pitch": pd.Categorical.from_codes(pitch, categories=pd.Index(tables.vocabulary)),
-            "k": counted[unit_at, pitch].astype(np.int64),
+            **tables.named(who[unit_at]),
+            "after": tables.pitch_names(found.after[unit_at]),
+            "result": pd.Categorical.from_codes(found.result[unit_at], categories=pd.Index(RESULTS)),
+            "pitch": tables.pitch_names(pitch),
+            "k": found.k[unit_at, pitch].astype(np.int64),
             "n": n[unit_at].astype(np.int64),
             "expected": foreseen[unit_at, pitch],
             "share": share,
             "low": low,
             "high": high,
-            "games": games_all[who, after, became].astype(np.int64)[unit_at],
-            "last_seen": tables.outing_date[last][unit_at],
+            "games": found.seen.games[unit_at],
+            "last_seen": found.seen.last[unit_at],
             "told": told,
         }
+    )
+
+
+@dataclass(frozen=True)
+class _Counted:
+    """What followed each pitch and its result, one row a player, pitch before and result of it that was seen.
+
+    Attributes:
+        player, after, result: which, as places among the players, in the vocabulary and in RESULTS.
+        k: next pitches, rows x vocabulary.
+        expected: the same as the counts, sides and games of those next pitches would give.
+        worth: independent pitches that they are worth.
+        seen: in which games.
+    """
+
+    player: Codes
+    after: Codes
+    result: Codes
+    k: Floats
+    expected: Floats
+    worth: Floats
+    seen: Seen
+
+
+def _counted(pitches: pd.DataFrame, mix: Mix) -> _Counted:
+    tables = mix.tables
+    before, row, result = followed(pitches, mix)
+    words, kinds = len(tables.vocabulary), len(RESULTS)
+    outings, players = len(tables.outing_player), len(tables.players)
+    outing, cell = tables.row_outing[row], tables.row_side[row] * len(COUNTS) + tables.row_count[row]
+    # The first place among results is left for "any", which is their sum.
+    kind = tables.row_pitch[before] * kinds + result + 1
+    by_game = np.bincount(outing * words * kinds + kind, minlength=outings * words * kinds).astype(np.float64)
+    by_game = _with_any(by_game.reshape(outings, words, kinds))
+    key = tables.outing_player[outing] * words * kinds + kind
+    size = players * words * kinds
+    k = np.bincount(key * words + tables.row_pitch[row], minlength=size * words).astype(np.float64)
+    expected = np.zeros((size, words))
+    order = np.argsort(key, kind="stable")
+    there, starts = np.unique(key[order], return_index=True)
+    if len(there):
+        at_game = mix.by_outing.reshape(-1, words).take((outing * CELLS + cell)[order], axis=0)
+        expected[there] = np.add.reduceat(at_game, starts, axis=0)
+    seen = tables.seen(by_game > 0)
+    at = player, after, became = np.nonzero(seen.games > 0)
+    return _Counted(
+        player=player,
+        after=after,
+        result=became,
+        k=_with_any(k.reshape(players, words, kinds, words))[at],
+        expected=_with_any(expected.reshape(players, words, kinds, words))[at],
+        worth=sum_by_player(worth(by_game), tables.outing_player, players)[at],
+        seen=Seen(seen.games[at], seen.last[at]),
     )
 
 

@@ -8,15 +8,15 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from scoutgen.measures.counts import BASES_SITUATIONS, COUNTS, SIDES, bases_index, bases_members
+from scoutgen.measures.counts import BASES_SITUATIONS, BATS, COUNTS, SIDES, SIDES_OF_BATS, bases_index, bases_members
 from scoutgen.measures.intervals import LEVEL, Floats
 from scoutgen.measures.leaning import GAME_SAYS, worth
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_centre import CELLS
-from scoutgen.measures.mix_tables import sum_by_player
+from scoutgen.measures.mix_tables import Seen, sum_by_player
 from scoutgen.measures.share_ends import share_ends
+from scoutgen.measures.share_rows import share_rows
 from scoutgen.measures.tilting import Tilt, tilt, tilted
-from scoutgen.measures.usage import BATS
 
 #: How many independent pitches a game can say about a tilt that is the same in every game: more than about one of
 #: its own, since the game's own mix is taken out before.
@@ -27,9 +27,6 @@ _USUAL_COUNTS: Final = 20.0
 
 #: The way the situations are expected to differ: with the bases empty one way, with anybody on the other.
 EMPTY_AGAINST_ON: Final[Floats] = np.array([-1.0, 0.5, 0.5])
-
-#: Which sides (L, R) each of BATS takes in.
-SIDES_OF_BATS: Final[Floats] = np.array([[1.0, 1.0], [1.0, 0.0], [0.0, 1.0]])
 
 
 @dataclass(frozen=True)
@@ -45,8 +42,7 @@ class Departures:
         worth: independent pitches those are worth.
         cells: pitches by cell, players x situations x sides x counts.
         members: which situations each label takes in, labels x situations.
-        games: games in which the label came up, players x bats ("all", "L", "R") x labels.
-        last_seen: the date of the last of them.
+        seen: games in which the label came up, players x (bats x labels), and the date of the last.
     """
 
     k: Floats
@@ -55,8 +51,7 @@ class Departures:
     worth: Floats
     cells: Floats
     members: Floats
-    games: NDArray[np.int64]
-    last_seen: NDArray[np.datetime64]
+    seen: Seen
 
     def tilts(self, direction: Floats) -> Tilt:
         """How he tilts his mix by place; `direction`: the way the situations are expected to differ."""
@@ -106,16 +101,9 @@ def departures(mix: Mix, situation: NDArray[np.int8], members: Floats) -> Depart
     n_game = by_side.sum(axis=3).transpose(0, 2, 1)
     totals = sum_by_player(expected, tables.outing_player, players)
     n = sum_by_player(n_game, tables.outing_player, players)
-    visits = mix.visits.reshape(players, len(SIDES), len(COUNTS))
-    usual = np.einsum("phc,phck->phk", visits, mix.share.reshape(players, len(SIDES), len(COUNTS), words))
-    usual /= usual.sum(axis=2, keepdims=True)
     # Where the situation never came up nothing departs from his usual mix.
-    share = np.where(n[..., None] > 0, totals / np.maximum(n, 1.0)[..., None], usual[:, :, None])
+    share = np.where(n[..., None] > 0, totals / np.maximum(n, 1.0)[..., None], mix.by_side()[:, :, None])
     came_up = with_both(n_game, axis=1) @ members.T > 0
-    seen = np.where(came_up, np.arange(outings)[:, None, None], -1)
-    starts = np.searchsorted(tables.outing_player, np.arange(players))
-    last = np.maximum.reduceat(seen, starts, axis=0) if players else seen
-    games = sum_by_player(came_up.astype(np.float64), tables.outing_player, players).astype(np.int64)
     return Departures(
         k=k.astype(np.float64),
         expected=share,
@@ -123,8 +111,7 @@ def departures(mix: Mix, situation: NDArray[np.int8], members: Floats) -> Depart
         worth=sum_by_player(worth(n_game, _GAME_SAYS_OF_TILTS), tables.outing_player, players),
         cells=sum_by_player(by_side, tables.outing_player, players),
         members=members,
-        games=games,
-        last_seen=np.where(games > 0, tables.outing_date[last], np.datetime64("NaT")),
+        seen=tables.seen(came_up.reshape(outings, len(BATS) * len(members))),
     )
 
 
@@ -162,17 +149,7 @@ def situation_usage(
         once=share * (1 - share) / (GAME_SAYS + 1),
         level=level,
     )
-    out = _keys(mix, column, labels).assign(
-        k=k.ravel().astype(np.int64),
-        n=np.repeat(n.astype(np.int64), words),
-        share=share.ravel(),
-        low=ends.low.ravel(),
-        high=ends.high.ravel(),
-        tonight_low=ends.tonight_low.ravel(),
-        tonight_high=ends.tonight_high.ravel(),
-        games=np.repeat(found.games, words),
-        last_seen=np.repeat(found.last_seen, words),
-    )
+    out = share_rows(tables, column, labels, k=k, n=n, share=share, ends=ends, seen=found.seen)
     known = np.repeat(found.n.sum(axis=(1, 2)) > 0, share.shape[1] * words)
     return out[known].reset_index(drop=True)
 
@@ -180,22 +157,3 @@ def situation_usage(
 def with_both(by_side: Floats, *, axis: int) -> Floats:
     """L and R along an axis, with both together put before them."""
     return np.concatenate([by_side.sum(axis=axis, keepdims=True), by_side], axis=axis)
-
-
-def _keys(mix: Mix, column: str, labels: Sequence[str]) -> pd.DataFrame:
-    tables = mix.tables
-    players, words = len(tables.players), len(tables.vocabulary)
-    each = len(BATS) * len(labels) * words
-    rows = np.repeat(np.arange(players), each)
-    bats = np.tile(np.repeat(np.arange(len(BATS)), len(labels) * words), players)
-    where = np.tile(np.repeat(np.arange(len(labels)), words), players * len(BATS))
-    pitch = np.tile(np.arange(words), players * len(BATS) * len(labels))
-    return pd.DataFrame(
-        {
-            "team": tables.players["team"].array.take(rows),
-            "player": tables.players["player"].array.take(rows),
-            "bats": pd.Categorical.from_codes(bats, categories=pd.Index(BATS)),
-            column: pd.Categorical.from_codes(where, categories=pd.Index(labels)),
-            "pitch": pd.Categorical.from_codes(pitch, categories=pd.Index(tables.vocabulary)),
-        }
-    )

@@ -7,12 +7,11 @@ import numpy as np
 import pandas as pd
 from scipy import special
 
-from scoutgen.measures.counts import COUNTS, SIDES, TIMES_THROUGH, times_through_index
+from scoutgen.measures.counts import BATS, COUNTS, SIDES, SIDES_OF_BATS, TIMES_THROUGH, times_through_index
 from scoutgen.measures.intervals import LEVEL, Floats
 from scoutgen.measures.mix import Mix, learn_mix
-from scoutgen.measures.situations import SIDES_OF_BATS, Departures, departures, situation_usage, with_both
+from scoutgen.measures.situations import Departures, departures, situation_usage, with_both
 from scoutgen.measures.tilting import tilted
-from scoutgen.measures.usage import BATS
 
 #: The way the times through are expected to differ: what he does more of the second time, twice that the third.
 STEADILY: Final[Floats] = np.array([-1.0, 0.0, 1.0])
@@ -60,21 +59,7 @@ def times_through_changes(
     """
     learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
     found = _departures(pitches, learned)
-    tables = learned.tables
-    players, words, times = len(tables.players), len(tables.vocabulary), len(TIMES_THROUGH)
-    visits = learned.visits.reshape(players, len(SIDES), len(COUNTS))
-    shares = learned.share.reshape(players, len(SIDES), len(COUNTS), words)
-    usual = np.einsum("phc,phck->phk", visits, shares)
-    usual /= usual.sum(axis=2, keepdims=True)
-    places = tilted(np.repeat(usual, times, axis=1), found.tilts(STEADILY))
-    sides = SIDES_OF_BATS[None] * visits.sum(axis=2)[:, None]
-    sides /= sides.sum(axis=2, keepdims=True)
-    # Each row: this time less the first, of one side or both.
-    apart = np.hstack([-np.ones((times - 1, 1)), np.eye(times - 1)])
-    weights = np.einsum("pbh,ts->pbths", sides, apart).reshape(players, len(BATS) * (times - 1), len(SIDES) * times)
-    shape = (players, len(BATS), times - 1, words)
-    change = (weights @ places.share).reshape(shape)
-    variance = np.einsum("prc,pkcd,prd->prk", weights, places.covariance, weights, optimize=True).reshape(shape)
+    change, variance = _changed(learned, found)
     n = with_both(found.n, axis=1)
     k = with_both(found.k, axis=1)
     usable = (n[..., 1:] >= _ENOUGH) & (n[..., :1] >= _ENOUGH)
@@ -85,11 +70,10 @@ def times_through_changes(
     verdict = (sure < PROVEN).astype(int) + (sure < LIKELY)
     return pd.DataFrame(
         {
-            "team": tables.players["team"].array.take(player),
-            "player": tables.players["player"].array.take(player),
+            **learned.tables.named(player),
             "bats": pd.Categorical.from_codes(bats, categories=pd.Index(BATS)),
             "times": pd.Categorical.from_codes(time + 1, categories=pd.Index(TIMES_THROUGH)),
-            "pitch": pd.Categorical.from_codes(pitch, categories=pd.Index(tables.vocabulary)),
+            "pitch": learned.tables.pitch_names(pitch),
             "k": k[player, bats, time + 1, pitch].astype(np.int64),
             "n": n[player, bats, time + 1].astype(np.int64),
             "first_k": k[player, bats, 0, pitch].astype(np.int64),
@@ -105,3 +89,19 @@ def times_through_changes(
 
 def _departures(pitches: pd.DataFrame, mix: Mix) -> Departures:
     return departures(mix, times_through_index(pitches), np.eye(len(TIMES_THROUGH)))
+
+
+def _changed(mix: Mix, found: Departures) -> tuple[Floats, Floats]:
+    """Change of each share since the first time through and its variance: players x BATS x later times x pitches."""
+    times = len(TIMES_THROUGH)
+    usual = mix.by_side()
+    players, _, words = usual.shape
+    places = tilted(np.repeat(usual, times, axis=1), found.tilts(STEADILY))
+    sides = SIDES_OF_BATS[None] * mix.visits.reshape(players, len(SIDES), len(COUNTS)).sum(axis=2)[:, None]
+    sides /= sides.sum(axis=2, keepdims=True)
+    # Each row: this time less the first, of one side or both.
+    apart = np.hstack([-np.ones((times - 1, 1)), np.eye(times - 1)])
+    weights = np.einsum("pbh,ts->pbths", sides, apart).reshape(players, len(BATS) * (times - 1), len(SIDES) * times)
+    variance = np.einsum("prc,pkcd,prd->prk", weights, places.covariance, weights, optimize=True)
+    shape = (players, len(BATS), times - 1, words)
+    return (weights @ places.share).reshape(shape), variance.reshape(shape)

@@ -1,20 +1,16 @@
 """What does he throw: share of each pitch by batter's side and count."""
 
 from collections.abc import Sequence
-from typing import Final
 
 import numpy as np
 import pandas as pd
-from numpy.typing import NDArray
 
-from scoutgen.measures.counts import ALL, COUNT_LABELS, COUNTS, SIDES, count_members
+from scoutgen.measures.counts import ALL, BATS, COUNT_LABELS, COUNTS, SIDES, SIDES_OF_BATS, count_members
 from scoutgen.measures.intervals import LEVEL, Floats
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_tables import MixTables, sum_by_player
 from scoutgen.measures.share_ends import share_ends
-
-#: Values of the column `bats`, in the order they are shown.
-BATS: Final[tuple[str, ...]] = (ALL, *SIDES)
+from scoutgen.measures.share_rows import share_rows
 
 
 def usage(
@@ -50,33 +46,20 @@ def usage(
     # One more than the mean: a pitch that comes up finds itself, on average, in a game that has more of its kind.
     looks = 1 + reach * _pitches_a_game(tables)[:, None]
     ends = share_ends(learned, share, weights, looks, level=level)
-    games, last_seen = _seen(tables)
-    rows = share.shape
-    labels = _keys(tables, rows[1])
-    return labels.assign(
-        k=k.ravel().astype(np.int64),
-        n=np.broadcast_to(n[:, :, None], rows).ravel().astype(np.int64),
-        share=share.ravel(),
-        low=ends.low.ravel(),
-        high=ends.high.ravel(),
-        tonight_low=ends.tonight_low.ravel(),
-        tonight_high=ends.tonight_high.ravel(),
-        games=np.broadcast_to(games[:, :, None], rows).ravel(),
-        last_seen=np.broadcast_to(last_seen[:, :, None], rows).ravel(),
-    )
+    came_up = _in_labels(tables.counted.sum(axis=3, keepdims=True))[:, :, 0] > 0
+    return share_rows(tables, "count", COUNT_LABELS, k=k, n=n, share=share, ends=ends, seen=tables.seen(came_up))
 
 
 def _members() -> Floats:
     """Which cells each label takes in: (bats x count labels) x cells."""
-    sides = np.array([[True, True], [True, False], [False, True]])
-    each = np.einsum("bs,lc->blsc", sides, count_members()).reshape(-1, len(SIDES) * len(COUNTS))
+    each = np.einsum("bs,lc->blsc", SIDES_OF_BATS, count_members()).reshape(-1, len(SIDES) * len(COUNTS))
     return np.asarray(each, dtype=np.float64)
 
 
 def _in_labels(counted: Floats) -> Floats:
     """Sum a ... x 3 sides x 13 counts x pitches table into labels: ... x (bats x count labels) x pitches."""
-    sides = np.array([[1, 1, 1], [1, 0, 0], [0, 1, 0]])
-    # "all" takes in pitches whose count was not charted; every other label needs the count.
+    # "all" takes in pitches whose side or count was not charted; every other label needs them.
+    sides = np.column_stack([SIDES_OF_BATS, [bats == ALL for bats in BATS]])
     unknown = np.array([label == ALL for label in COUNT_LABELS])
     counts = np.column_stack([count_members(), unknown]).astype(np.float64)
     summed = np.einsum("bs,psck->pbck", sides, counted, optimize=True)
@@ -89,34 +72,3 @@ def _pitches_a_game(tables: MixTables) -> Floats:
     """Pitches in a usual outing of each player: the mean of those charted."""
     total = sum_by_player(tables.counted.sum(axis=(1, 2, 3)), tables.outing_player, len(tables.players))
     return np.asarray(total / tables.players["games"].to_numpy(), dtype=np.float64)
-
-
-def _seen(tables: MixTables) -> tuple[NDArray[np.int64], NDArray[np.datetime64]]:
-    """Games in which each label came up, and the date of the last: players x labels."""
-    looked = _in_labels(tables.counted.sum(axis=3, keepdims=True))[:, :, 0] > 0
-    players = len(tables.players)
-    games = sum_by_player(looked.astype(np.float64), tables.outing_player, players).astype(np.int64)
-    dates = tables.outing_date
-    at = np.where(looked, np.arange(len(looked))[:, None], -1)
-    starts = np.searchsorted(tables.outing_player, np.arange(players))
-    last = np.maximum.reduceat(at, starts, axis=0) if players else at
-    return games, np.where(games > 0, dates[last], np.datetime64("NaT"))
-
-
-def _keys(tables: MixTables, labels: int) -> pd.DataFrame:
-    players, words = len(tables.players), len(tables.vocabulary)
-    each = labels * words
-    bats = np.repeat(np.arange(len(BATS)), len(COUNT_LABELS) * words)
-    count = np.tile(np.repeat(np.arange(len(COUNT_LABELS)), words), len(BATS))
-    rows = np.repeat(np.arange(players), each)
-    return pd.DataFrame(
-        {
-            "team": tables.players["team"].array.take(rows),
-            "player": tables.players["player"].array.take(rows),
-            "bats": pd.Categorical.from_codes(np.tile(bats, players), categories=pd.Index(BATS)),
-            "count": pd.Categorical.from_codes(np.tile(count, players), categories=pd.Index(COUNT_LABELS)),
-            "pitch": pd.Categorical.from_codes(
-                np.tile(np.arange(words), players * labels), categories=pd.Index(tables.vocabulary)
-            ),
-        }
-    )
