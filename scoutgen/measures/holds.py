@@ -16,12 +16,16 @@ LOOK_COLUMNS: Final = [
     "games", "last_seen",
 ]  # fmt: skip
 HOLD_COLUMNS: Final = [
-    "team", "player", "bases", "n", "median", "mean", "sd", "variation", "p10", "p90", "shortest", "longest",
+    "team", "player", "bases", "n", "median", "mean", "sd", "variation", "regular", "p10", "p90", "shortest", "longest",
     "games", "last_seen",
 ]  # fmt: skip
 MOVES: Final = ("pickoff", "pickoff_1", "pickoff_2", "pickoff_3", "step_off", "balk")
 MOVE_COLUMNS: Final = ["team", "player", "move", "split", "value", *COUNTED]
 SLIDE_STEP_COLUMNS: Final = ["team", "player", "bases", *COUNTED]
+#: A holder whose times scatter less than this part of their mean goes on a beat a runner can learn; with fewer holds
+#: than these a steady beat may be chance. Common practice, from memory.
+REGULAR_VARIATION: Final = 0.15
+REGULAR_FROM: Final = 8
 LOOK_WORDS: Final = ("0", "1", "2", "3+")
 _KEYS: Final = ["team", "player", "bases"]
 
@@ -73,7 +77,8 @@ def hold_times(holds: pd.DataFrame) -> pd.DataFrame:
 
     Returns:
         One row per team, player and bases: HOLD_COLUMNS, seconds. `variation` is sd / mean (a pitcher who always goes
-        on the same beat has a small one); p10-p90 is the middle 80 % (linear interpolation, as numpy's default).
+        on the same beat has a small one); `regular`: whether it is under REGULAR_VARIATION, NA with fewer than
+        REGULAR_FROM holds; p10-p90 is the middle 80 % (linear interpolation, as numpy's default).
     """
     rows = by_base_state(_sets(holds).dropna(subset=["hold_seconds"]))
     seconds = "hold_seconds"
@@ -85,6 +90,8 @@ def hold_times(holds: pd.DataFrame) -> pd.DataFrame:
     for name, part in (("p10", 0.1), ("p90", 0.9)):
         table = table.merge(groups.quantile(part).rename(name), left_on=_KEYS, right_index=True, how="left")
     table["variation"] = table["sd"] / table["mean"].where(table["mean"] > 0)
+    table["regular"] = (table["variation"] < REGULAR_VARIATION).astype("boolean")
+    table.loc[table["n"].lt(REGULAR_FROM) | table["variation"].isna(), "regular"] = pd.NA
     return _finished(table, HOLD_COLUMNS)
 
 

@@ -9,12 +9,8 @@ from scoutgen.pages.rows import Row, Rows
 from scoutgen.pages.words import MOVE_WORDS, RUNNER_ON_WORDS, RUNNER_WORDS
 from scoutgen.records.program import Thresholds
 
+_BEAT_WORDS = {True: "on a beat", False: "varies", None: "few holds"}
 _SPLIT_WORDS = {"bases": "{}", "count": "count: {}", "looks": "after {} looks"}
-# A holder whose times scatter less than this part of their mean goes on a beat a runner can learn; common practice,
-# from memory.
-REGULAR_VARIATION = 0.15
-# With fewer holds a steady beat may be chance.
-REGULAR_FROM = 8
 
 
 @dataclass(frozen=True)
@@ -155,12 +151,15 @@ def _looks(row: Row) -> Looks:
 
 
 def _hold_time(row: Row) -> HoldTime:
-    n, variation = row["n"], row["variation"]
-    if n < REGULAR_FROM or variation is None:
-        beat = "few holds"
-    else:
-        beat = "on a beat" if variation < REGULAR_VARIATION else "varies"
-    return HoldTime(RUNNER_WORDS[row["bases"]], n, row["median"], row["p10"], row["p90"], row["sd"], beat)
+    return HoldTime(
+        bases=RUNNER_WORDS[row["bases"]],
+        n=row["n"],
+        median=row["median"],
+        p10=row["p10"],
+        p90=row["p90"],
+        sd=row["sd"],
+        beat=_BEAT_WORDS[row["regular"]],
+    )
 
 
 def _moves(rows: Rows, limits: Thresholds) -> tuple[Move, ...]:

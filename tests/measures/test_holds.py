@@ -80,6 +80,19 @@ def test_hold_times_against_numpy() -> None:
     assert (found["shortest"], found["longest"]) == (0.8, 2.4)
 
 
+def test_a_beat_is_regular_or_not_only_from_enough_holds() -> None:
+    def regular(*seconds: float) -> bool | None:
+        holds = frame("holds", *[{"hold_seconds": s, "bases": "1"} for s in seconds], **MAN)
+        found = row(hold_times(holds), bases="1")["regular"]
+        return None if pd.isna(found) else bool(found)
+
+    assert regular(*[1.0, 1.1] * 4) is True
+    assert regular(*[0.6, 1.6] * 4) is False
+    assert regular(*[1.0, 1.1] * 3, 1.0) is None
+    # Of a mean of nothing no part can be told.
+    assert regular(*[0.0] * 8) is None
+
+
 def test_throws_over_are_counted_of_the_times_a_runner_stood_there() -> None:
     holds = frame(
         "holds",
