@@ -50,7 +50,10 @@ def habit_rows(fixture: Fixture, log: GameLog) -> Iterator[Row]:
         for habit, positions, chance, needs in _LOOKS:
             if needs not in at.bases or rng.random() >= chance or (positions == (1,) and unseen(at)):
                 continue
-            yield _look(fixture, at, habit, positions[rng.randrange(len(positions))], rng)
+            look = _look(fixture, at, habit, positions[rng.randrange(len(positions))], rng)
+            # Drawn all the same, so that no other look changes: with nobody on there is no runner to turn his back to.
+            if habit != "turns-back" or at.bases:
+                yield look
 
 
 def _look(fixture: Fixture, at: Moment, habit: str, position: int, rng: random.Random) -> Row:
