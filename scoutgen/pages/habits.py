@@ -22,6 +22,13 @@ class Tally:
     last_yes: date | None
 
 
+# The runners a decision needs, whoever else is on: what a habit does without them says less about it.
+_DECIDING = {
+    "steal_home": ("with a runner on third", ("3", "13", "23", "123")),
+    "bigger_lead": ("with first occupied and second open", ("1", "13")),
+}
+
+
 @dataclass(frozen=True)
 class Habit:
     """One habit of one man, or of whoever plays a position.
@@ -55,21 +62,26 @@ class Habit:
     @property
     def third(self) -> Tally:
         """The looks with a runner on third, whoever else was on."""
-        there = [
-            (c, day) for state, (_, c), day in zip(self.states, self.situations, self.days, strict=True) if "3" in state
-        ]
-        seen = [day for _, day in there if day is not None]
-        return Tally(
-            sum(c.k for c, _ in there), sum(c.n for c, _ in there), "with a runner on third", max(seen, default=None)
-        )
+        return self._in(*_DECIDING["steal_home"])
 
     @property
     def deciding(self) -> Tally:
-        """The looks its decision rests on: for a steal of home those with a runner on third, if there are enough."""
-        third = self.third
-        if self.kind.opens == "steal_home" and third.n >= self.few_looks:
-            return third
+        """The looks its decision rests on, if there are enough.
+
+        For a steal of home those with a runner on third, for a lead off first those with nobody on second.
+        """
+        if self.kind.opens in _DECIDING and (there := self._in(*_DECIDING[self.kind.opens])).n >= self.few_looks:
+            return there
         return Tally(self.claim.k, self.claim.n, "any runners", self.last_yes)
+
+    def _in(self, runners: str, states: tuple[str, ...]) -> Tally:
+        there = [
+            (c, day)
+            for state, (_, c), day in zip(self.states, self.situations, self.days, strict=True)
+            if state in states
+        ]
+        seen = [day for _, day in there if day is not None]
+        return Tally(sum(c.k for c, _ in there), sum(c.n for c, _ in there), runners, max(seen, default=None))
 
     @property
     def enough(self) -> bool:
