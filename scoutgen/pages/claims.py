@@ -10,6 +10,9 @@ from scoutgen.measures.sureness import sureness
 from scoutgen.pages.rows import Row, Rows
 from scoutgen.records.program import Thresholds
 
+# "Mostly, 1 of 1" says more than was seen.
+_FEWEST_FOR_A_WORD = 3
+
 
 @dataclass(frozen=True)
 class Claim:
@@ -40,13 +43,18 @@ class Claim:
 
     @property
     def amount(self) -> str:
-        """The estimate as a word, for claims too thin for a number."""
-        if self.share is None or self.n == 0:
-            return "not charted"
+        """How often, as a word: by the tally it stands beside, so that the two never disagree; none for one or two."""
+        if self.n < _FEWEST_FOR_A_WORD:
+            return ""
         for least, word in ((0.6, "mostly"), (0.4, "often"), (0.2, "sometimes")):
-            if self.share >= least:
+            if self.k >= least * self.n:
                 return word
         return "rarely"
+
+    @property
+    def worded(self) -> str:
+        """The thing with how often in a word, for claims too thin for a number."""
+        return f"{self.amount} {self.what}".lstrip()
 
 
 def claims(rows: Rows, what: str, limits: Thresholds, words: Mapping[str, str] | None = None) -> list[Claim]:

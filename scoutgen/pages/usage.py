@@ -109,8 +109,20 @@ def _rows(
     rows = []
     for key, label in labels.items():
         cells = {c.what: c for c in by_situation.get(key, ()) if c.n}
-        look = likeliest.get(key, {})
-        best, second = cells.get(look.get("pitch", "")), cells.get(look.get("second", ""))
         n = max((c.n for c in cells.values()), default=0)
-        rows.append(Situation(label, n, tuple(cells.values()), best, second, look.get("ahead_of_second", False)))
+        rows.append(Situation(label, n, tuple(cells.values()), *_likeliest(cells, likeliest.get(key, {}))))
     return tuple(rows)
+
+
+def _likeliest(cells: Mapping[str, Claim], look: Row) -> tuple[Claim | None, Claim | None, bool]:
+    """The two likeliest pitches, and whether the data can tell them apart.
+
+    Where all that is printed is the tally, the tally decides: nobody can follow "look for the fastball, 0 of 3".
+    """
+    best, second = cells.get(look.get("pitch", "")), cells.get(look.get("second", ""))
+    clear = bool(look.get("ahead_of_second", False))
+    if not look or (best is not None and best.sure != "thin"):
+        return best, second, clear
+    seen = sorted((c for c in cells.values() if c.k), key=lambda c: -c.k)
+    first, then = (*seen, None, None)[:2]
+    return first, then, clear and (first, then) == (best, second)
