@@ -16,33 +16,35 @@ _KEYS: Final = ["team", "player", "catcher", "runner", "base"]
 _FACED: Final = ("margin_s", "p_safe", "low", "high", "picked", "run_s", "run_n", "plate_n", "pop_n")
 
 
-def steal_calls(steals: pd.DataFrame, need: dict[str, float]) -> pd.DataFrame:
+def steal_calls(steals: pd.DataFrame, need: dict[str, float], *, few_readings: int = 5) -> pd.DataFrame:
     """What does each runner hear about each battery and base?
 
     He is told to go where even the low end of his chance, with the deliveries mixed as he will meet them, is as high as
     needed. Where the chance itself is, but not its low end, it is close; where only the full stretch makes it so, he
-    needs a read of the delivery: both are "only if". Where a time he hangs on was never taken, nobody knows.
+    needs a read of the delivery: both are "only if". Where the delivery or the throw it hangs on was hardly ever timed,
+    nobody knows.
 
     Args:
         steals: what `steals` returned.
         need: chance that makes it even, by base; from `stakes.stake` at the moment asked about.
+        few_readings: a delivery or a throw timed less often than this is not known.
 
     Returns:
         One row for each team, player (the pitcher), catcher, runner and base: CALL_COLUMNS. `because`: "sure" (go),
-        "close" or "stretch" (only if), "late" (no), "untimed" (unknown). `margin_s`, `p_safe`, `low`, `high` and
+        "close" or "stretch" (only if), "late" (no), "few" (unknown). `margin_s`, `p_safe`, `low`, `high` and
         `picked` are of the deliveries mixed, `stretch_...` and `slide_...` of each; NaN where he has no slide step.
     """
     faced = steals[steals["style"].eq("mixed") | ~steals.duplicated(_KEYS, keep=False)]
-    table = faced[[*_KEYS, "known", *_FACED]].reset_index(drop=True)
+    table = faced[[*_KEYS, *_FACED]].reset_index(drop=True)
     for style, name in (("stretch", "stretch"), ("slide_step", "slide")):
         rows = steals.loc[steals["style"].eq(style), [*_KEYS, "margin_s", "p_safe"]]
         rows = rows.rename(columns={"margin_s": f"{name}_margin_s", "p_safe": f"{name}_p_safe"})
         table = table.merge(rows, on=_KEYS, how="left")
     table["need"] = table["base"].map(need).astype(float)
-    untimed = ~table["known"].astype(bool)
+    few = (table["plate_n"] < few_readings) | (table["pop_n"] < few_readings)
     sure, close = table["low"] >= table["need"], table["p_safe"] >= table["need"]
     stretch = table["stretch_p_safe"] >= table["need"]
-    cases = [untimed, sure, close, stretch]
-    table["because"] = np.select(cases, ["untimed", "sure", "close", "stretch"], "late")
+    cases = [few, sure, close, stretch]
+    table["because"] = np.select(cases, ["few", "sure", "close", "stretch"], "late")
     table["call"] = np.select(cases, ["unknown", "go", "only_if", "only_if"], "no")
     return table[CALL_COLUMNS]

@@ -43,6 +43,7 @@ class Budget:
         margin_s: what he has to spare.
         p_safe: chance that he is safe; low, high: its 90 % interval, by what is not known of the means.
         there: chance that the habits it takes show up together; 1 where none are needed.
+        unsure, scatter: spread of what is not known of the means, and of one attempt, in seconds.
     """
 
     start_ft: float
@@ -53,6 +54,12 @@ class Budget:
     low: float
     high: float
     there: float
+    unsure: float
+    scatter: float
+
+    def enough(self, need: float) -> float:
+        """How likely is it that his true chance is at least `need`?"""
+        return float(special.ndtr((self.margin_s - self.scatter * special.ndtri(need)) / self.unsure))
 
 
 def top_speed(seconds: float, feet: float) -> float:
@@ -98,7 +105,7 @@ def _budget(top_fps: float, start_ft: float, ball: tuple[tuple[str, Seconds], ..
     z = float(special.ndtri(0.5 + LEVEL / 2))
     low, high = (float(special.ndtr((margin + side * z * unsure) / scatter)) for side in (-1, 1))
     p_safe = float(special.ndtr(margin / np.hypot(scatter, unsure)))
-    return Budget(start_ft, ours, ball, margin, p_safe, low, high, there)
+    return Budget(start_ft, ours, ball, margin, p_safe, low, high, there, unsure, scatter)
 
 
 def _at_speed(seconds: float) -> float:

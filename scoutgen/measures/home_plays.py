@@ -21,7 +21,7 @@ from scoutgen.measures.steals import surest
 
 HOME_COLUMNS: Final = [
     "team", "player", "catcher", "third_baseman", "runner", "play", "start_ft", "run_s", "ball_s", "flight_s",
-    "flight_n", "turn_s", "throw_s", "tag_s", "margin_s", "p_safe", "low", "high", "there", "look_k", "look_n", "lob_k",
+    "flight_n", "turn_s", "throw_s", "tag_s", "margin_s", "p_safe", "low", "high", "enough", "there", "look_k", "look_n", "lob_k",
     "lob_n", "feet_n",
 ]  # fmt: skip
 
@@ -72,7 +72,11 @@ class _Seen:
 
 
 def home_plays(
-    tables: HomeTables, runners: Iterable[HomeRunner], defences: Iterable[tuple[str, str, str, str | None]]
+    tables: HomeTables,
+    runners: Iterable[HomeRunner],
+    defences: Iterable[tuple[str, str, str, str | None]],
+    *,
+    need: float,
 ) -> pd.DataFrame:
     """Home on the return throw and straight home: seconds on both sides, for every runner of ours.
 
@@ -80,14 +84,15 @@ def home_plays(
         tables: what the other measures say of the season.
         runners: our men; who has no time with the lead it was taken from has no row.
         defences: team, pitcher, catcher and third baseman, by key.
+        need: chance that makes it even.
 
     Returns:
         One row for each team, player (the pitcher), catcher, runner and play ("return throw", "windup"): HOME_COLUMNS.
         He starts as far off as his own lead goes (with the secondary for the return throw), but no farther than the
         third baseman stands off the bag (median of `feet_n` looks; his own lead where none were charted). `ball_s` is
         all that the defence needs, `flight_s` of it the return throw or the pitch (`flight_n` readings, 0 for a usual
-        one). `there`: chance that no look and a lob come together, from `look_k` of `look_n` and `lob_k` of `lob_n`
-        looks with a runner on third.
+        one). `enough`: how likely his true chance is at least `need`. `there`: chance that no look and a lob come
+        together, from `look_k` of `look_n` and `lob_k` of `lob_n` looks with a runner on third.
     """
     live = tables.times[~tables.times["warmup"]]
     flights = surest(live, ["team", "player", "measure", "style", "bases"])
@@ -103,18 +108,18 @@ def home_plays(
             key = (team, pitcher, catcher, third_baseman, runner.key)
             start = _start(lead + (runner.secondary_ft or 0.0), off, lead)
             slow = return_budget(speed, start, flight, no_look=look.chance(), lobs=lob.chance())
-            rows.append((*key, "return throw", *_amounts(slow, flight), look.k, look.n, lob.k, lob.n, off[1]))
+            rows.append((*key, "return throw", *_amounts(slow, flight, need), look.k, look.n, lob.k, lob.n, off[1]))
             straight = windup_budget(speed, _start(lead, off, lead), windup)
-            rows.append((*key, "windup", *_amounts(straight, windup), 0, 0, 0, 0, off[1]))
+            rows.append((*key, "windup", *_amounts(straight, windup, need), 0, 0, 0, 0, off[1]))
     return pd.DataFrame(rows, columns=HOME_COLUMNS)
 
 
-def _amounts(budget: Budget, flight: Seconds) -> tuple[float, ...]:
+def _amounts(budget: Budget, flight: Seconds, need: float) -> tuple[float, ...]:
     parts = {name: part.mean for name, part in budget.ball}
     return (
         budget.start_ft, budget.run.mean, sum(parts.values()), flight.mean, flight.n,
         parts.get("pitcher's turn", 0.0), parts.get("throw home", 0.0), parts["tag"],
-        budget.margin_s, budget.p_safe, budget.low, budget.high, budget.there,
+        budget.margin_s, budget.p_safe, budget.low, budget.high, budget.enough(need), budget.there,
     )  # fmt: skip
 
 

@@ -67,7 +67,12 @@ class Tables:
 
 
 def steals(
-    tables: Tables, runners: Iterable[Runner], batteries: Iterable[tuple[str, str, str]], *, own_team: str
+    tables: Tables,
+    runners: Iterable[Runner],
+    batteries: Iterable[tuple[str, str, str]],
+    *,
+    own_team: str,
+    few_readings: int = 5,
 ) -> pd.DataFrame:
     """Can he go: every runner of ours on every battery of theirs?
 
@@ -76,6 +81,7 @@ def steals(
         runners: our men; who has no time for a base has no row there, unless he was charted.
         batteries: team, pitcher and catcher, by key.
         own_team: our key, under which our own readings are charted.
+        few_readings: of one thing timed by watch and by frames, what has fewer gives way to what has not.
 
     Returns:
         One row for each team, player (the pitcher), catcher, runner, base ("2", "3") and style ("stretch",
@@ -84,7 +90,7 @@ def steals(
         usual one; `known`: neither the plate nor the pop is a usual one. A pitcher who was not seen to use the slide
         step with a runner there has only the stretch.
     """
-    lookup = _Lookup(tables)
+    lookup = _Lookup(tables, few_readings)
     rows = []
     men = list(runners)
     for team, pitcher, catcher in batteries:
@@ -132,11 +138,11 @@ def _row(key: tuple[str, ...], run: Seconds, held: _Held, thrower: _Thrower) -> 
 class _Lookup:
     """The rows of the tables by whom and what they are of, the best known of each."""
 
-    def __init__(self, tables: Tables) -> None:
+    def __init__(self, tables: Tables, few_readings: int) -> None:
         live = tables.times[~tables.times["warmup"]]
-        self._times = surest(live, ["team", "player", "measure", "style", "bases"])
+        self._times = surest(live, ["team", "player", "measure", "style", "bases"], few_readings)
         pops = tables.throw_times[~tables.throw_times["warmup"] & tables.throw_times["measure"].eq("pop")]
-        self._pops = surest(pops, ["team", "player", "to"])
+        self._pops = surest(pops, ["team", "player", "to"], few_readings)
         at = tables.accuracy[~tables.accuracy["warmup"]]
         self._accuracy = _chances(at, ["team", "player", "to", "accuracy"])
         self._slides = _chances(tables.slide_steps[tables.slide_steps["k"] > 0], ["team", "player", "bases"])
@@ -183,9 +189,10 @@ class _Lookup:
         return Chance(min(share, 1.0), sum(part.sd**2 for part in parts) ** 0.5) if parts else NEVER
 
 
-def surest(table: pd.DataFrame, keys: list[str]) -> dict[tuple[str, ...], Seconds]:
-    """The readings whose mean is known best of each, watch or frames."""
-    best = table.sort_values("mean_sd", kind="stable").drop_duplicates(keys)
+def surest(table: pd.DataFrame, keys: list[str], few_readings: int = 5) -> dict[tuple[str, ...], Seconds]:
+    """Of each thing the readings whose mean is known best, watch or frames, but not a few where there are more."""
+    ranked = table.assign(few=table["n"] < few_readings).sort_values(["few", "mean_sd"], kind="stable")
+    best = ranked.drop_duplicates(keys)
     values = zip(best["mean"], best["mean_sd"], best["spread"], best["n"], strict=True)
     return {
         tuple(key): Seconds(float(mean), float(mean_sd), float(spread), int(n))

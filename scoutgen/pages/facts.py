@@ -66,7 +66,15 @@ def facts(person: Person, findings: Findings, *, as_of: date, built: str) -> str
         "built": built,
     }
     lists = {name: [_fact(row) for row in findings.of(table, *who)] for name, table in LISTS.items()}
+    lists["steals"] = [_steal(row) for row in findings.of("steals", *who)]
     return json.dumps({**head, **lists}, ensure_ascii=False, separators=(",", ":"), allow_nan=False) + "\n"
+
+
+def _steal(row: Row) -> dict[str, Any]:
+    """A steal against this pitcher; `break_even` by outs in a tied game halfway."""
+    even = {str(outs): _plain(row[f"even_{outs}"]) for outs in range(3)}
+    said = {name: value for name, value in _fact(row).items() if not name.startswith("even_")}
+    return {"pitcher": row["player"], **said, "break_even": even}
 
 
 def _fact(row: Row) -> dict[str, Any]:

@@ -1,6 +1,6 @@
 """Every measure of a season, worked out once for everybody and handed out man by man."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from scoutgen.measures import (
@@ -22,7 +22,9 @@ from scoutgen.measures import (
     usage,
 )
 from scoutgen.pages.rows import Row, Rows, plain_rows
+from scoutgen.pages.running_game import running_tables
 from scoutgen.records.season import Season
+from scoutgen.records.series import Series
 
 TABLES = ("pitches", "times", "holds", "throws", "habits", "positions")
 
@@ -42,12 +44,13 @@ class Findings:
         return [row for rows in self._rows[table].get(team, {}).values() for row in rows]
 
 
-def find(season: Season, people: Iterable[tuple[str, str | None, str]]) -> Findings:
+def find(season: Season, people: Sequence[tuple[str, str | None, str]], series: Series | None = None) -> Findings:
     """Work out every measure.
 
     Args:
         season: the validated season.
         people: (team, player, role) whose gaps are listed as a charting to-do; see `measures.unknowns`.
+        series: the coming series, if there is one.
     """
     program, limits = season.program, season.program.thresholds
     names = tuple(program.pitch_names())
@@ -90,6 +93,7 @@ def find(season: Season, people: Iterable[tuple[str, str | None, str]]) -> Findi
         "team_fresh": freshness.team_freshness(season.games, frames),
         "unknowns": unknowns.unknowns(frames, people),
     }
+    tables |= running_tables(season, tables, people, series)
     return Findings({name: _by_man(plain_rows(table)) for name, table in tables.items()})
 
 

@@ -49,6 +49,14 @@ def percent(rate: float) -> Markup:
     return Markup(f"{whole}\N{NO-BREAK SPACE}%")  # noqa: S704 - made of digits
 
 
+def percents(low: float, high: float) -> Markup:
+    """An interval of rates with one sign for both ends where both are whole: "84 to 94 %"."""
+    ends = [str(percent(rate)) for rate in (low, high)]
+    sign = "\N{NO-BREAK SPACE}%"
+    first = ends[0].removesuffix(sign) if ends[0][0].isdigit() and ends[1][0].isdigit() else ends[0]
+    return Markup(f"{first} to {ends[1]}")  # noqa: S704 - made of digits
+
+
 def day(value: date | None) -> Markup:
     """A date as people say it, with the year, since sites outlive seasons."""
     return Markup("date unknown" if value is None else f"{value:%a} {value.day} {value:%b %Y}")  # noqa: S704 - a date
@@ -123,6 +131,7 @@ def _environment() -> jinja2.Environment:
         "uncapitalized": uncapitalized,
     }
     environment.filters.update(filters)
+    environment.globals["percents"] = percents
     environment.globals["link"] = lambda here, there: Markup(link(here, there))  # noqa: S704 - made of keys
     return environment
 

@@ -1,5 +1,6 @@
 """One man's page: what he throws, how he holds runners, how he catches, what people saw."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -16,6 +17,7 @@ from scoutgen.pages.notes import Notes, notes
 from scoutgen.pages.people import Person, infield_address, team_address
 from scoutgen.pages.results import PitchLine, SpeedDrop, arsenal, speed_drop
 from scoutgen.pages.rows import Row, Rows
+from scoutgen.pages.running import Heard, heard
 from scoutgen.pages.sequence import Sequence, sequence
 from scoutgen.pages.throws import Throws, throws
 from scoutgen.pages.times import Clock, PitcherClocks, clocks, pitcher_clocks, to_go_by
@@ -58,6 +60,8 @@ class PlayerPage:
         jumps: words and headings of the parts a pitcher's page has, for a row of links.
         home_first: the full-swing time to first to go by; None where never timed.
         address, title, team_name, team_address, infield_address: where it stands and what it is called.
+        heard: who of ours can go on him, with each man who may be at work with him.
+        running_address: the running page of the coming series; empty where he is not in it.
         unknowns: what is still to be charted, most urgent first, with the decision it serves.
         charts: drawings by key.
     """
@@ -78,6 +82,8 @@ class PlayerPage:
     home_first: Clock | None
     habits: tuple[Habit, ...]
     doors: tuple[Habit, ...]
+    heard: tuple[Heard, ...]
+    running_address: str
     notes: Notes
     unknowns: tuple[tuple[str, str], ...]
     charts: dict[str, Chart]
@@ -86,13 +92,24 @@ class PlayerPage:
     as_of: date
 
 
-def player_page(person: Person, findings: Findings, season: Season, *, edition: str, built: str) -> PlayerPage:
+def player_page(
+    person: Person,
+    findings: Findings,
+    season: Season,
+    *,
+    with_him: Iterable[Person] = (),
+    running_address: str = "",
+    edition: str,
+    built: str,
+) -> PlayerPage:
     """Put one man's page together.
 
     Args:
         person: who.
         findings: the season's measures.
         season: for his entry and the program's thresholds.
+        with_him: whom our runners meet with him: the likely catcher for a pitcher, the probable starters for a catcher.
+        running_address: where the running page of the coming series stands; empty where he is not in it.
         edition: observations for other editions are left out here, before anything is rendered.
         built: when, in words.
     """
@@ -131,6 +148,8 @@ def player_page(person: Person, findings: Findings, season: Season, *, edition: 
         home_first=to_go_by(to_first),
         habits=found,
         doors=doors(found),
+        heard=tuple(line for other in with_him if (line := _heard(person, other, findings, season))),
+        running_address=running_address,
         notes=seen,
         unknowns=tuple((r["text"], r["why"]) for r in findings.of("unknowns", *who)),
         charts={chart_key(chart): chart for chart in drawn},
@@ -138,6 +157,11 @@ def player_page(person: Person, findings: Findings, season: Season, *, edition: 
         built=built,
         as_of=season.as_of,
     )
+
+
+def _heard(person: Person, other: Person, findings: Findings, season: Season) -> Heard | None:
+    pitcher, catcher = (person, other) if person.pitches else (other, person)
+    return heard(pitcher, catcher, other, findings, season)
 
 
 def _who(person: Person) -> str:

@@ -47,6 +47,8 @@ class SeriesPage:
         corners: feet off the bag of the corner infielders with a runner there: the men of the likely lineup, or
             whoever played there.
         opponents: name, address and whether a file describes them; the series' opponent first.
+        running_address, risk_address: the pages of the running game; empty where there is none: a series that is over,
+            an opponent without a file, and for the risk an edition other than the staff's.
     """
 
     address: str
@@ -59,6 +61,8 @@ class SeriesPage:
     team: Team | None
     team_address: str
     infield_address: str
+    running_address: str
+    risk_address: str
     games: tuple[Game, ...]
     catcher: CatcherLine | None
     doors: tuple[Habit, ...]
@@ -120,6 +124,8 @@ def _page(
         line = catcher_line(catcher, findings, season)
         told = {(h.player, h.kind.key) for h in line.third}
         found = tuple(h for h in found if (h.player, h.kind.key) not in told)
+    runs = series is not None and team is not None and team.listed and series.end >= season.as_of
+    at = f"{address}-" if address != "index" else ""
     return SeriesPage(
         address=address,
         title=series.title if series else season.program.name,
@@ -131,6 +137,8 @@ def _page(
         team=team,
         team_address=team_address(team) if team else "",
         infield_address=infield_address(team) if team else "",
+        running_address=f"{at}running" if runs else "",
+        risk_address=f"{at}risk" if runs and edition == "staff" else "",
         games=tuple(_game(p, mine, findings, season) for p in series.probables) if series else (),
         catcher=line,
         doors=doors(h for h in found if h.kind.measured != "feet" and _plays(h, series)),

@@ -1,6 +1,6 @@
 """A season as a book: every page's markdown, charts, facts and search entries."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -15,22 +15,28 @@ from scoutgen.pages.finding import (
     PROBABLE,
     QUALITY_WORDS,
     READING_WORDS,
+    RISK_WORDS,
     infield_entry,
     opponent_entry,
     player_entry,
+    running_entry,
     series_entry,
 )
 from scoutgen.pages.findings import TABLES, find
 from scoutgen.pages.infield import infield_page
 from scoutgen.pages.markdown import render
 from scoutgen.pages.opponent import coming, opponent_page, opponents_in_order
-from scoutgen.pages.people import asked_about, people
+from scoutgen.pages.people import Person, asked_about, people
 from scoutgen.pages.player import player_page
+from scoutgen.pages.risk import risk_page
+from scoutgen.pages.run_values import win_values
+from scoutgen.pages.running import running_page
 from scoutgen.pages.series import series_pages
 from scoutgen.pages.times import QUICK_S, SLOW_S
 from scoutgen.records.problems import Problem
 from scoutgen.records.program import Thresholds
 from scoutgen.records.season import Season
+from scoutgen.records.series import Series
 
 
 @dataclass(frozen=True)
@@ -73,10 +79,11 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
     everybody = people(season)
     persons = [person for men in everybody.values() for person in men]
     teams = opponents_in_order(season)
-    findings = find(season, asked_about(persons, teams))
     nearest = coming(season.series, season.as_of)[:1]
+    findings = find(season, asked_about(persons, teams), nearest[0] if nearest else None)
     opponent = nearest[0].opponent if nearest else None
     starters = {p.pitcher for p in nearest[0].probables} if nearest else set()
+    values = win_values(season.program.run_environment)
     total = len(persons) + 2 * len(teams) + 3
     pages: list[Page] = []
     charts: dict[str, Chart] = {}
@@ -87,9 +94,24 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
         if progress:
             progress(len(pages), total)
 
+    running = ""
     for series in series_pages(everybody, findings, season, edition=edition, built=built):
         menu = ("Tonight",) if series.home else ("Series", series.title)
         add(series.address, series.title, render("series.md.j2", page=series), series_entry(series), menu)
+        if series.series is not None and series.running_address:
+            running = running or series.running_address
+            run = running_page(series.series, series, everybody.get(series.series.opponent, ()), findings, season,
+                               values=values, built=built)  # fmt: skip
+            add(
+                run.address,
+                run.title,
+                render("running.md.j2", page=run),
+                running_entry(run),
+                ("Who can go",) if series.home else (),
+            )
+        if series.series is not None and series.risk_address:
+            risk = risk_page(series, values, season, built=built)
+            add(risk.address, risk.title, render("risk.md.j2", page=risk), SearchEntry(risk.title, RISK_WORDS))
     for team in teams:
         near = IN_SERIES if team.key == opponent else ANYBODY
         men = everybody[team.key]
@@ -99,7 +121,15 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
         field = infield_page(team, men, findings, season, built=built)
         add(field.address, field.title, render("infield.md.j2", page=field), infield_entry(field, nearness=near))
         for person in men:
-            page = player_page(person, findings, season, edition=edition, built=built)
+            page = player_page(
+                person,
+                findings,
+                season,
+                with_him=_with_him(person, men, nearest),
+                running_address=running if team.key == opponent else "",
+                edition=edition,
+                built=built,
+            )
             probable = team.key == opponent and person.man.key in starters
             text = render("player.md.j2", page=page, chart_key=chart_key)
             add(page.address, page.title, text, player_entry(page, nearness=PROBABLE if probable else near))
@@ -111,6 +141,19 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
     add("data-quality", "Data quality", render("data-quality.md.j2", page=_quality(season, built)),
         SearchEntry("Data quality", QUALITY_WORDS), ("Data quality",))  # fmt: skip
     return Book(tuple(pages), charts, numbers)
+
+
+def _with_him(person: Person, men: Sequence[Person], nearest: Sequence[Series]) -> list[Person]:
+    """Whom our runners meet beside him: the likely catcher, or of a catcher the coming series' starters."""
+    series = next((s for s in nearest if s.opponent == person.team.key), None)
+    if person.pitches:
+        catchers = [other for other in men if other.catches]
+        named = [other for other in catchers if series and other.man.key == series.catcher]
+        return (named or catchers)[:1]
+    if person.catches and series:
+        starters = [probable.pitcher for probable in series.probables]
+        return sorted((p for p in men if p.man.key in starters), key=lambda p: starters.index(p.man.key))
+    return []
 
 
 def _reading(season: Season) -> ReadingPage:

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from scipy import integrate
+from scipy import integrate, stats
 
 from scoutgen.measures.home_budget import (
     START,
@@ -64,3 +64,11 @@ def test_straight_home_hardly_ever_beats_the_pitch() -> None:
     assert windup_budget(29, 16, Seconds(1.85, 0.02, 0.06)).p_safe < 0.01
     assert windup_budget(29, 16, Seconds(1.85, 0.02, 0.06)).margin_s < -0.5
     assert windup_budget(31, 45, Seconds(2.2, 0.02, 0.06)).p_safe > 0.5
+
+
+def test_how_likely_it_is_enough_is_the_share_of_true_chances_that_are() -> None:
+    found = return_budget(30, 24, USUAL_RETURN["lob"], no_look=ALWAYS, lobs=ALWAYS)
+    margins = found.margin_s + found.unsure * np.random.default_rng(3).standard_normal(200_000)
+    true = stats.norm.cdf(margins / found.scatter)
+    assert found.enough(0.4) == pytest.approx((true >= 0.4).mean(), abs=0.005)
+    assert np.quantile(true, [0.05, 0.95]) == pytest.approx([found.low, found.high], abs=0.01)

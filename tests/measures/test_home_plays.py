@@ -35,9 +35,9 @@ def play(found: pd.DataFrame, which: str = "return throw") -> pd.Series:
 
 
 def test_he_starts_as_far_off_as_the_third_baseman_lets_him() -> None:
-    near = play(home_plays(tables(feet=(18, 20, 22)), [RUNNER], [DEFENCE]))
-    far = play(home_plays(tables(feet=(40, 40, 40)), [RUNNER], [DEFENCE]))
-    blind = play(home_plays(tables(), [RUNNER], [DEFENCE]))
+    near = play(home_plays(tables(feet=(18, 20, 22)), [RUNNER], [DEFENCE], need=0.4))
+    far = play(home_plays(tables(feet=(40, 40, 40)), [RUNNER], [DEFENCE], need=0.4))
+    blind = play(home_plays(tables(), [RUNNER], [DEFENCE], need=0.4))
     assert (near["start_ft"], near["feet_n"]) == (20, 3)
     assert far["start_ft"] == 25
     assert (blind["start_ft"], blind["feet_n"]) == (15, 0)
@@ -52,13 +52,13 @@ def test_only_looks_with_a_runner_on_third_count_for_the_habits() -> None:
         *looks("lobs-return", 5, 10, "13"),
         *looks("lobs-return", 9, 9, ""),
     ]
-    found = play(home_plays(tables(habits=charted), [RUNNER], [DEFENCE]))
+    found = play(home_plays(tables(habits=charted), [RUNNER], [DEFENCE], need=0.4))
     assert (found["look_k"], found["look_n"], found["lob_k"], found["lob_n"]) == (9, 12, 5, 10)
     assert found["there"] == pytest.approx(9.5 / 13 * 5.5 / 11)
 
 
 def test_habits_never_looked_at_are_an_even_guess_and_show_no_looks() -> None:
-    found = play(home_plays(tables(), [RUNNER], [DEFENCE]))
+    found = play(home_plays(tables(), [RUNNER], [DEFENCE], need=0.4))
     assert (found["look_n"], found["lob_n"]) == (0, 0)
     assert found["there"] == pytest.approx(0.25)
 
@@ -66,7 +66,7 @@ def test_habits_never_looked_at_are_an_even_guess_and_show_no_looks() -> None:
 def test_the_balls_way_is_the_sum_of_its_parts_and_rests_on_his_lobs() -> None:
     lobs = [{"player": "cho", "measure": "return_throw", "style": "lob", "seconds": s} for s in (1.2, 1.3, 1.25)]
     windups = [{"player": "reyes", "measure": "plate", "style": "windup", "seconds": s} for s in (1.8, 1.9)]
-    found = home_plays(tables(times=[*lobs, *windups]), [RUNNER], [DEFENCE])
+    found = home_plays(tables(times=[*lobs, *windups]), [RUNNER], [DEFENCE], need=0.4)
     assert list(found.columns) == HOME_COLUMNS
     slow, straight = play(found), play(found, "windup")
     assert (slow["flight_s"], slow["flight_n"]) == (pytest.approx(1.25), 3)
@@ -79,4 +79,4 @@ def test_the_balls_way_is_the_sum_of_its_parts_and_rests_on_his_lobs() -> None:
 
 def test_a_man_never_timed_from_a_known_lead_has_no_row() -> None:
     men = [HomeRunner("no-lead", first_second=3.3), HomeRunner("no-time", third_ft=15)]
-    assert not len(home_plays(tables(), men, [DEFENCE]))
+    assert not len(home_plays(tables(), men, [DEFENCE], need=0.4))

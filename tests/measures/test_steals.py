@@ -77,6 +77,15 @@ def test_the_answer_rests_on_the_readings_whose_mean_is_known_best() -> None:
     assert row["p_safe"] > 0.9
 
 
+def test_a_few_frames_give_way_to_many_readings_by_the_watch() -> None:
+    watch = [{"seconds": s, "style": "stretch", "bases": "1", "method": "watch"} for s in (1.4, 1.5, 1.45, 1.42, 1.48)]
+    times = frame("times", *deliveries("stretch", 1.30, 1.30, 1.30), *watch, **PITCHER)
+    found = only(steals(tables(times), [FAST], [BATTERY], own_team="ours"), base="2")
+    assert found["plate_n"] == 5
+    few = only(steals(tables(times), [FAST], [BATTERY], own_team="ours", few_readings=3), base="2")
+    assert few["plate_n"] == 3
+
+
 def test_our_own_readings_come_before_the_roster() -> None:
     times = frame(
         "times", *[{"seconds": s} for s in (3.40, 3.42, 3.44)],

@@ -42,6 +42,17 @@ def test_times_hold_what_the_charting_format_promises(starter: dict[str, Any]) -
     assert {row["method"] for row in starter["times"]} == {"watch", "frames"}
 
 
+def test_steals_hold_what_the_charting_format_promises(starter: dict[str, Any]) -> None:
+    rows = starter["steals"]
+    promised = {"runner", "pitcher", "catcher", "base", "style", "p_safe", "low", "high", "margin_s", "break_even"}
+    assert promised <= set(rows[0])
+    assert {row["pitcher"] for row in rows} == {"iker-nunez"}
+    assert {row["style"] for row in rows if row["base"] == "2"} == {"stretch", "slide_step", "mixed"}
+    for row in rows:
+        assert 0 <= row["low"] <= row["p_safe"] <= row["high"] <= 1
+        assert set(row["break_even"]) == {"0", "1", "2"}
+
+
 @pytest.mark.parametrize("name", ["holds", "throws", "habits"])
 def test_claims_are_k_of_n_with_share_interval_and_date(demo_book: Book, name: str) -> None:
     rows = [row for text in demo_book.facts.values() for row in json.loads(text)[name]]

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scoutgen.pages.markdown import day, escape, fixed, link, percent, render, signed, whole
+from scoutgen.pages.markdown import day, escape, fixed, link, percent, percents, render, signed, whole
 
 # Everything a site may have switched on; the text must read as itself under all of it.
 EXTENSIONS = ["tables", "toc", "attr_list", "md_in_html", "footnotes", "def_list", "abbr", "admonition", "fenced_code"]
@@ -118,3 +118,11 @@ def test_a_name_the_page_does_not_have_stops_the_build() -> None:
 
     with pytest.raises(jinja2.UndefinedError):
         render("data-quality.md.j2", page={"skipped": ()})
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "said"),
+    [(0.84, 0.94, "84 to 94 %"), (0.001, 0.2, "under 1 % to 20 %"), (0.9, 0.9999, "90 % to over 99 %")],
+)
+def test_an_interval_has_one_sign_where_both_ends_are_whole(low: float, high: float, said: str) -> None:
+    assert percents(low, high).replace("\N{NO-BREAK SPACE}", " ") == said

@@ -13,6 +13,8 @@ PAGES = {
     "infield": "teams/slatefield/infield",
     "catcher": "teams/harbor/players/ruben-castellane",
     "pitcher-thin": "teams/harbor/players/paulo-kealohanui",
+    "running": "running",
+    "risk": "risk",
     "hitter": "teams/harbor/players/theo-okonjo",
 }
 

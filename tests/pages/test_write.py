@@ -55,7 +55,7 @@ def test_links_lead_to_pages_of_the_book(demo_book: Book) -> None:
     for page in demo_book.pages:
         for target in re.findall(r"\]\(([^)]+?)\)", page.markdown):
             if target.startswith("#"):
-                assert target[1:] in {anchor(h) for h in re.findall(r"^## (.+)$", page.markdown, re.MULTILINE)}, target
+                assert target[1:] in {anchor(h) for h in re.findall(r"^##+ (.+)$", page.markdown, re.MULTILINE)}, target
                 continue
             followed += 1
             full = normpath(join(dirname(page.address), target))

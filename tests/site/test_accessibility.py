@@ -21,6 +21,8 @@ DEMO_PAGES = (
     "teams/harbor/players/ruben-castellane/",
     "teams/harbor/players/anders-lindqvist/",
     "series/slatefield-march/",
+    "running/",
+    "risk/",
     "how-to-read/",
     "data-quality/",
     "travel-plan/",

@@ -1,0 +1,143 @@
+"""The program's run environment as chances to win, and what a base is worth in it: the staff's table of risk."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from scoutgen.measures.run_chain import EventShares, RunChain, run_chain, shares_for
+from scoutgen.measures.stakes import Moment, Stake, even_odds, stake
+from scoutgen.measures.win_chance import WinTable, win_table
+from scoutgen.records.program import RunEnvironment
+from scoutgen.records.series import Series
+
+# Innings that stand for the game's parts on a page, and the leads a coach asks about.
+INNINGS = (2, 5, 7, 8, 9)
+LEADS = (-3, -2, -1, 0, 1, 2, 3)
+# The moment a plain answer is given for: a tied game halfway, one out.
+USUAL = (5, 0, 1)
+LATE = 8
+
+
+@dataclass(frozen=True)
+class RiskRow:
+    """One lead: the stake in each of INNINGS; None where the game is over."""
+
+    lead: int
+    stakes: tuple[Stake | None, ...]
+
+
+@dataclass(frozen=True)
+class RiskTable:
+    """What one steal hangs on with so many outs; `title` names it."""
+
+    base: str
+    outs: int
+    rows: tuple[RiskRow, ...]
+
+
+@dataclass(frozen=True)
+class Contrast:
+    """The same steal in the eighth with one out, in a tied game and at a lead."""
+
+    lead: int
+    tied: Stake
+    other: Stake
+
+    @property
+    def part(self) -> float:
+        """What there is to win, as a part of what there is in a tied game."""
+        return self.other.gain / self.tied.gain
+
+
+@dataclass(frozen=True)
+class OneRun:
+    """What playing for one run is worth late in a game, at a lead.
+
+    Attributes:
+        lead: of the team at bat.
+        sacrifice: chance to win lost by a sacrifice that works, first occupied and none out.
+        bunt_for_hit: chance of a bunt hit that is even with a usual plate appearance, bases empty and none out.
+    """
+
+    lead: int
+    sacrifice: float
+    bunt_for_hit: float
+
+
+def chain_of(environment: RunEnvironment) -> RunChain:
+    """Plate appearances of the league the program plays in."""
+    rates = environment.rates
+    if rates is None:
+        return run_chain(shares_for(environment.runs_per_team_game))
+    usual = EventShares()
+    return run_chain(
+        EventShares(
+            walk=rates.walk,
+            single=rates.single,
+            double=rates.double,
+            triple=rates.triple,
+            home_run=rates.home_run,
+            strikeout=usual.strikeout if rates.strikeout is None else rates.strikeout,
+            error=usual.error if rates.error is None else rates.error,
+        )
+    )
+
+
+def win_values(environment: RunEnvironment) -> WinTable:
+    """Chances to win in that league."""
+    return win_table(chain_of(environment))
+
+
+def half_of(series: Series | None) -> str:
+    """Which half of an inning is ours: the bottom at home; the top where it is not said."""
+    return "bottom" if series is not None and series.where == "home" else "top"
+
+
+def needs(table: WinTable, half: str, bases: Sequence[str] = ("2", "3", "home")) -> dict[str, float]:
+    """Chance of success that is even, by base, in a tied game halfway with one out."""
+    inning, lead, outs = USUAL
+    return {base: stake(table, base, Moment(inning, half, lead, outs)).break_even for base in bases}
+
+
+def needs_by_outs(table: WinTable, half: str, base: str) -> tuple[float, ...]:
+    """The same for none, one and two out."""
+    inning, lead, _ = USUAL
+    return tuple(stake(table, base, Moment(inning, half, lead, outs)).break_even for outs in range(3))
+
+
+def risk_tables(table: WinTable, half: str, bases: Sequence[str] = ("2", "3")) -> tuple[RiskTable, ...]:
+    """What a steal hangs on at every lead and inning; one out first, since that is asked most."""
+    return tuple(RiskTable(base, outs, _rows(table, half, base, outs)) for base in bases for outs in (1, 0, 2))
+
+
+def contrasts(table: WinTable, half: str, leads: Sequence[int] = (2, -2)) -> tuple[Contrast, ...]:
+    """A steal of second late in the game beside the same one in a tied game."""
+    tied = stake(table, "2", Moment(LATE, half, 0, 1))
+    return tuple(Contrast(lead, tied, stake(table, "2", Moment(LATE, half, lead, 1))) for lead in leads)
+
+
+def one_run(table: WinTable, half: str, leads: Sequence[int] = (-1, 0, 1)) -> tuple[OneRun, ...]:
+    """What a sacrifice costs and a bunt for a hit needs, in the eighth with none out."""
+    found = []
+    for lead in leads:
+        first = table.chance(LATE, half, lead, 0, "1")
+        moved = table.chance(LATE, half, lead, 1, "2")
+        now = table.chance(LATE, half, lead, 0, "")
+        on, out = table.chance(LATE, half, lead, 0, "1"), table.chance(LATE, half, lead, 1, "")
+        found.append(OneRun(lead, first - moved, even_odds(on - now, now - out)))
+    return tuple(found)
+
+
+def _rows(table: WinTable, half: str, base: str, outs: int) -> tuple[RiskRow, ...]:
+    last = table.rules.innings
+    return tuple(
+        RiskRow(
+            lead,
+            tuple(
+                None
+                if half == "bottom" and inning >= last and lead > 0
+                else stake(table, base, Moment(inning, half, lead, outs))
+                for inning in INNINGS
+            ),
+        )
+        for lead in LEADS
+    )
