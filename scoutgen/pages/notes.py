@@ -15,7 +15,7 @@ class Note:
     """One observation, ready to print."""
 
     text: str
-    seen: date | None
+    seen: date
     source: str
     by: str
     confidence: str
@@ -50,10 +50,10 @@ def notes(entry: Entry | None, *, edition: str, as_of: date) -> Notes:
 
     Args:
         entry: the scouting entry; None where nobody wrote one.
-        edition: an observation marked for certain editions is in no other.
+        edition: an observation is in the editions it is marked for and in no other.
         as_of: an observation whose `expires` lies before this day is old.
     """
-    mine = [o for o in entry.observations if not o.editions or edition in o.editions] if entry else []
+    mine = [o for o in entry.observations if edition in o.editions] if entry else []
     current = [o for o in mine if o.expires is None or o.expires >= as_of]
     expired = [o for o in mine if o.expires is not None and o.expires < as_of]
     topics: dict[str, list[Observation]] = {}
@@ -69,17 +69,15 @@ def notes(entry: Entry | None, *, edition: str, as_of: date) -> Notes:
 
 
 def _newest_first(observations: Iterable[Observation]) -> list[Observation]:
-    return sorted(
-        observations, key=lambda o: (-(o.seen or date.min).toordinal(), _CONFIDENCE.get(o.confidence or "", 3), o.text)
-    )
+    return sorted(observations, key=lambda o: (-o.seen.toordinal(), _CONFIDENCE[o.confidence], o.text))
 
 
 def _note(o: Observation) -> Note:
     return Note(
         text=o.text,
         seen=o.seen,
-        source=SOURCE_WORDS.get(o.source or "", ""),
-        by=o.by or "",
-        confidence=o.confidence or "",
+        source=SOURCE_WORDS[o.source],
+        by=o.by,
+        confidence=o.confidence,
         clip=o.clip or "",
     )
