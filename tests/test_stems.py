@@ -22,9 +22,8 @@ PARTS_OF_THE_MIX = {"measures/mix", "measures/outings", "measures/readings", "me
 READ_OFF_THE_PAGES = {
     f"pages/{stem}"
     for stem in (
-        *("book", "charts", "findings", "freshness", "habits", "holds", "infield", "locations", "notes", "opponent"),
-        *("people", "positions", "results", "rows", "sequence", "series", "throws", "times"),
-        "usage",
+        *("book", "charts", "findings", "freshness", "infield", "locations", "opponent", "people"),
+        *("results", "rows", "sequence", "series"),
     )
 }
 

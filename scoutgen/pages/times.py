@@ -136,13 +136,13 @@ def pitcher_clocks(summary: Rows, readings: Rows, name: str) -> PitcherClocks:
     live, warm = [r for r in summary if not r["warmup"]], [r for r in summary if r["warmup"]]
     plate = [r for r in live if r["measure"] == "plate"]
     by_style = clocks([r for r in plate if r["bases"] == "all" and r["style"] != "all"], "{style}")
-    unnamed = () if by_style else clocks([r for r in plate if r["bases"] == "all"], "style not charted")
+    shown = by_style or clocks([r for r in plate if r["bases"] == "all"], "style not charted")
     by_bases = [r for r in plate if r["bases"] in EXACT_BASES and r["style"] != "all"]
     pickoffs = clocks([r for r in live if _pickoff(r) and r["bases"] == r["style"] == "all"], "{measure}")
     warmups = [r for r in warm if r["bases"] == "all" and (r["style"] != "all" or _pickoff(r))]
     return PitcherClocks(
-        go_by=_each_best((*(by_style or unnamed), *pickoffs)),
-        plate=by_style or unnamed,
+        go_by=_each_best((*shown, *pickoffs)),
+        plate=shown,
         by_bases=clocks(by_bases, "{style}, {bases}"),
         pickoffs=pickoffs,
         warmups=clocks(warmups, "{measure}, {style}"),
