@@ -213,6 +213,7 @@ QUERIES = [
     ("LHP harbor", "teams/harbor/will-hale/"),
     ("mesa rhp", "teams/mesa/sam-brandt/"),
     ("lhp harbor", "teams/harbor/will-hale/"),
+    ("lefty harbor", "teams/harbor/will-hale/"),
     ("dugout", "phones/"),
     ("nunez slide step", "teams/harbor/ivan-nunez/"),
 ]

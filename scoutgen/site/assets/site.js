@@ -67,12 +67,15 @@
   var query = document.querySelector("[data-md-component=search-query]");
   var own = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value");
   var WHOLE = { "ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "ß": "ss", "æ": "ae", "œ": "oe", "ı": "i" };
+  var SAID = { lefty: "lhp", righty: "rhp", curveball: "curve", changeup: "change" };
   function fold(text) {
     return text.toLowerCase()
       .replace(/[øłđðþßæœı]/g, function (c) { return WHOLE[c] })
       .normalize("NFKD").replace(/[\u0300-\u036f'’‘`´]/g, "")
       .replace(/[\s\-#,.:;()\/·–—"*+~^]+/g, " ")
       .replace(/(^| )(\d+)(?= |$)/g, "$1$2^1")
+      // As a reader says it: the pages have the charted word.
+      .replace(/(^| )(lefty|righty|curveball|changeup)(?= |$)/g, function (_, gap, said) { return gap + SAID[said] })
       // A hand stands in no title; with a team's name beside it, it is the pitchers that are meant.
       .replace(/(^| )([lr]hp)(?= .|$)/g, "$1$2^1000");
   }
