@@ -21,8 +21,8 @@ from scoutgen.measures.steals import surest
 
 HOME_COLUMNS: Final = [
     "team", "player", "catcher", "third_baseman", "runner", "play", "start_ft", "run_s", "ball_s", "flight_s",
-    "flight_n", "turn_s", "throw_s", "tag_s", "margin_s", "p_safe", "low", "high", "enough", "there", "look_k", "look_n", "lob_k",
-    "lob_n", "feet_n",
+    "flight_n", "turn_s", "throw_s", "tag_s", "margin_s", "p_safe", "low", "high", "enough", "there",
+    "look_k", "look_n", "lob_k", "lob_n", "feet_n",
 ]  # fmt: skip
 
 #: The habits a run home on the return throw hangs on, as `usual_habits.yml` names them.

@@ -1,7 +1,7 @@
 """Who can go on this pitcher and this catcher, by how much, and what the answer rests on."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
@@ -129,7 +129,9 @@ def _row(key: tuple[str, ...], run: Seconds, held: _Held, thrower: _Thrower) -> 
     if held.other is not None:
         found = mixed_odds(found, odds(held.other), held.share)
         middle = (1 - held.share.share) * held.plate.mean + held.share.share * held.other.mean
-        plate = Seconds(middle, held.plate.mean_sd, held.plate.own_sd, min(held.plate.n, held.other.n))
+        # The answer rests on the delivery he uses more.
+        usual = held.plate if held.share.share < 0.5 else held.other
+        plate = replace(usual, mean=middle)
     chances = (found.margin_s, found.p_safe, found.low, found.high, found.p_clock, found.picked)
     known = plate.n > 0 and thrower.pop.n > 0
     return (*key, *chances, run.mean, run.n, plate.mean, plate.n, thrower.pop.mean, thrower.pop.n, known)

@@ -34,6 +34,7 @@ LISTS: Mapping[str, str] = {
     "returns": "returns",
     "habits": "habits",
     "feet": "feet",
+    "steals": "steals",
 }
 
 
@@ -66,15 +67,14 @@ def facts(person: Person, findings: Findings, *, as_of: date, built: str) -> str
         "built": built,
     }
     lists = {name: [_fact(row) for row in findings.of(table, *who)] for name, table in LISTS.items()}
-    lists["steals"] = [_steal(row) for row in findings.of("steals", *who)]
+    lists["steals"] = [{"pitcher": who[1], **_with_break_evens(row)} for row in lists["steals"]]
     return json.dumps({**head, **lists}, ensure_ascii=False, separators=(",", ":"), allow_nan=False) + "\n"
 
 
-def _steal(row: Row) -> dict[str, Any]:
-    """A steal against this pitcher; `break_even` by outs in a tied game halfway."""
-    even = {str(outs): _plain(row[f"even_{outs}"]) for outs in range(3)}
-    said = {name: value for name, value in _fact(row).items() if not name.startswith("even_")}
-    return {"pitcher": row["player"], **said, "break_even": even}
+def _with_break_evens(row: dict[str, Any]) -> dict[str, Any]:
+    """A steal with the chances that are even, by outs in a tied game halfway, under one name."""
+    even = {name.removeprefix("even_"): value for name, value in row.items() if name.startswith("even_")}
+    return {**{name: value for name, value in row.items() if not name.startswith("even_")}, "break_even": even}
 
 
 def _fact(row: Row) -> dict[str, Any]:

@@ -98,10 +98,11 @@ def needs(table: WinTable, half: str, bases: Sequence[str] = ("2", "3", "home"))
     return {base: stake(table, base, Moment(inning, half, lead, outs)).break_even for base in bases}
 
 
-def needs_by_outs(table: WinTable, half: str, base: str) -> tuple[float, ...]:
-    """The same for none, one and two out."""
+def needs_by_outs(table: WinTable, half: str, base: str, *, others: str = "") -> tuple[float, ...]:
+    """The same for none, one and two out; `others` stay on their bases."""
     inning, lead, _ = USUAL
-    return tuple(stake(table, base, Moment(inning, half, lead, outs)).break_even for outs in range(3))
+    moments = [Moment(inning, half, lead, outs) for outs in range(3)]
+    return tuple(stake(table, base, when, others=others).break_even for when in moments)
 
 
 def risk_tables(table: WinTable, half: str, bases: Sequence[str] = ("2", "3")) -> tuple[RiskTable, ...]:

@@ -6,12 +6,16 @@ from datetime import date
 from math import inf
 
 from scoutgen.measures.win_chance import WinTable
+from scoutgen.pages.claims import Claim
 from scoutgen.pages.findings import Findings
+from scoutgen.pages.habits import Habit
+from scoutgen.pages.holds import HoldTime, holds
 from scoutgen.pages.opponent import CatcherLine, StaffLine, catcher_line, staff_line
 from scoutgen.pages.people import Person
 from scoutgen.pages.rows import Row, Rows
 from scoutgen.pages.run_values import half_of, needs, needs_by_outs
 from scoutgen.pages.series import SeriesPage
+from scoutgen.pages.words import RUNNER_ON_WORDS
 from scoutgen.records.roster import OwnPlayer
 from scoutgen.records.season import Season
 from scoutgen.records.series import Probable, Series
@@ -24,6 +28,10 @@ BASE_WORDS = {"2": "second", "3": "third"}
 _YES, _CLOSE = 0.9, 0.5
 _COUNTS = tuple(f"{balls}-{strikes}" for balls in range(4) for strikes in range(3))
 _COUNTS_SHOWN = 3
+# Names in a sentence before the rest become a number.
+_NAMED = 4
+# What a runner takes off first, second and third; bunts and balls in the dirt stand on the home page.
+_RUNNERS_DOORS = ("steal_second", "steal_third", "delayed_steal", "bigger_lead", "steal_home", "hit_and_run")
 
 
 @dataclass(frozen=True)
@@ -87,6 +95,7 @@ class Battery:
     Attributes:
         label, day: the game.
         calls: by runner and base.
+        hold_at_second, over_to_second: how long he holds with a runner on second alone, and how often he throws there.
         by_outs: chance needed with none, one and two out, a steal of second.
         counts: where he throws most that is slow; `later_s` is how much later that arrives.
     """
@@ -96,6 +105,8 @@ class Battery:
     pitcher: StaffLine
     catcher: CatcherLine
     calls: Mapping[tuple[str, str], Call]
+    hold_at_second: HoldTime | None
+    over_to_second: Claim | None
     by_outs: tuple[float, ...]
     counts: tuple[CountToGo, ...]
     later_s: float | None
@@ -126,6 +137,16 @@ class Heard:
     only_if: int
     no: int
     unknown: int
+
+    @property
+    def named(self) -> tuple[tuple[OwnPlayer, float], ...]:
+        """The surest of those who can go; the rest are a number."""
+        return self.go[:_NAMED]
+
+    @property
+    def more(self) -> int:
+        """How many more can go."""
+        return len(self.go) - len(self.named)
 
 
 def heard(pitcher: Person, catcher: Person, other: Person, findings: Findings, season: Season) -> Heard | None:
@@ -213,6 +234,9 @@ class RunningPage:
         risk_address: the staff's table of risk; empty in an edition without it.
         runners: those with a time, the fastest first.
         untimed: our men without one, who are on no list.
+        relievers: what our runners hear of those who may come in, with the likely catcher.
+        doors: habits of theirs that help a runner; `pages` are the addresses of their men.
+        first_and_third: chance that is even with none, one and two out where the man on first goes.
         need: chance that is even, by base; tied, halfway, one out.
     """
 
@@ -225,6 +249,11 @@ class RunningPage:
     runners: tuple[OwnPlayer, ...]
     untimed: tuple[OwnPlayer, ...]
     batteries: tuple[Battery, ...]
+    relievers: tuple[Heard, ...]
+    doors: tuple[Habit, ...]
+    pages: Mapping[str, str]
+    infield_address: str
+    first_and_third: tuple[float, ...]
     need: Mapping[str, float]
     few_readings: int
     home: HomeBudget | None
@@ -275,12 +304,26 @@ def running_page(
         runners=tuple(timed),
         untimed=tuple(man for man in hitters if man.key not in heard),
         batteries=batteries,
+        relievers=_relievers(series, mine, catcher, findings, season),
+        doors=tuple(door for door in front.doors if door.kind.opens in _RUNNERS_DOORS),
+        pages={person.man.key: person.address for person in people},
+        infield_address=front.infield_address,
+        first_and_third=needs_by_outs(values, half, "2", others="3"),
         need=needs(values, half),
         few_readings=season.program.thresholds.few_readings,
         home=_home(batteries, findings, season, need=needs_by_outs(values, half, "home")[2]),
         built=built,
         as_of=season.as_of,
     )
+
+
+def _relievers(
+    series: Series, mine: Mapping[str, Person], catcher: Person | None, findings: Findings, season: Season
+) -> tuple[Heard, ...]:
+    men = [mine[state.player] for state in series.bullpen if state.state != "no" and state.player in mine]
+    if catcher is None:
+        return ()
+    return tuple(line for man in men if (line := heard(man, catcher, man, findings, season)))
 
 
 def calls_of(rows: Rows, catcher: str) -> dict[tuple[str, str], Call]:
@@ -297,8 +340,16 @@ def _battery(
 ) -> Battery:
     pitcher, catcher = men
     who = (pitcher.team.key, pitcher.man.key)
+    limits = season.program.thresholds
+    held = holds(
+        limits,
+        looks=(),
+        times=findings.of("hold_times", *who),
+        moves=findings.of("moves", *who),
+        slides=(),
+    )
     slow = [row for row in findings.of("slow", *who) if row["count"] in _COUNTS and row["n"]]
-    enough = [row for row in slow if row["n"] >= season.program.thresholds.few_pitches]
+    enough = [row for row in slow if row["n"] >= limits.few_pitches]
     best = sorted(enough, key=lambda row: (-row["share"], row["count"]))[:_COUNTS_SHOWN]
     return Battery(
         label=game.game,
@@ -306,6 +357,8 @@ def _battery(
         pitcher=staff_line(pitcher, findings, season),
         catcher=catcher_line(catcher, findings, season),
         calls=calls_of(findings.of("calls", *who), catcher.man.key),
+        hold_at_second=next((row.time for row in held.rows if row.bases == RUNNER_ON_WORDS["2"]), None),
+        over_to_second=next((move.claim for move in held.moves if move.move == "pickoff_2"), None),
         by_outs=by_outs,
         counts=tuple(CountToGo(**{name: row[name] for name in CountToGo.__dataclass_fields__}) for row in best),
         later_s=slow[0]["later_s"] if slow else None,

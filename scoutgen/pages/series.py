@@ -26,12 +26,30 @@ class Game:
 
 
 @dataclass(frozen=True)
+class Work:
+    """Pitches of one man in charted games before the day of the site.
+
+    Attributes:
+        last_day, last_pitches: his last day and what he threw on it; `days_ago` from the day of the site.
+        recent: pitches of the last four days.
+        days_in_a_row: days he pitched without one between, up to the day before.
+    """
+
+    last_day: date
+    last_pitches: int
+    days_ago: int
+    recent: int
+    days_in_a_row: int
+
+
+@dataclass(frozen=True)
 class Rest:
-    """How rested one of their relievers is."""
+    """How rested one of their relievers is: what the staff wrote, and what he threw in charted games."""
 
     name: str
     person: Person | None
     state: BullpenState
+    work: Work | None
 
 
 @dataclass(frozen=True)
@@ -145,7 +163,7 @@ def _page(
         corners=corners,
         lineup=tuple(mine.get(key, key) for key in series.lineup) if series else (),
         plan=tuple(line for line in series.plan if edition in line.editions) if series else (),
-        bullpen=tuple(_rest(state, mine) for state in series.bullpen) if series else (),
+        bullpen=tuple(_rest(state, mine, findings) for state in series.bullpen) if series else (),
         others=others,
         opponents=tuple((t.name, team_address(t), t.listed) for t in opponents_in_order(season)),
         built=built,
@@ -176,6 +194,8 @@ def _game(probable: Probable, mine: Mapping[str, Person], findings: Findings, se
     return Game(probable.game, probable.date, line, probable.pitcher)
 
 
-def _rest(state: BullpenState, mine: Mapping[str, Person]) -> Rest:
+def _rest(state: BullpenState, mine: Mapping[str, Person], findings: Findings) -> Rest:
     person = mine.get(state.player)
-    return Rest(person.title if person else state.player, person, state)
+    rows = findings.of("workload", person.team.key, person.man.key) if person else ()
+    work = next((Work(**{name: row[name] for name in Work.__dataclass_fields__}) for row in rows), None)
+    return Rest(person.title if person else state.player, person, state, work)
