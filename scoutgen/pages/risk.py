@@ -5,13 +5,13 @@ from datetime import date
 
 from scoutgen.measures.win_chance import WinTable
 from scoutgen.pages.run_values import (
-    INNINGS,
-    LATE,
     Contrast,
     OneRun,
     RiskTable,
     contrasts,
     half_of,
+    innings_shown,
+    late,
     one_run,
     risk_tables,
 )
@@ -64,8 +64,8 @@ def risk_page(front: SeriesPage, values: WinTable, season: Season, *, built: str
         running_address=front.running_address,
         half=half,
         environment=season.program.run_environment,
-        innings=INNINGS,
-        late=LATE,
+        innings=innings_shown(values.rules),
+        late=late(values.rules),
         tables=risk_tables(values, half),
         contrasts=contrasts(values, half),
         one_run=one_run(values, half),

@@ -5,21 +5,17 @@ from dataclasses import dataclass
 
 from scoutgen.measures.run_chain import EventShares, RunChain, run_chain, shares_for
 from scoutgen.measures.stakes import Moment, Stake, even_odds, stake
-from scoutgen.measures.win_chance import WinTable, win_table
+from scoutgen.measures.win_chance import GameRules, WinTable, win_table
 from scoutgen.records.program import RunEnvironment
 from scoutgen.records.series import Series
 
-# Innings that stand for the game's parts on a page, and the leads a coach asks about.
-INNINGS = (2, 5, 7, 8, 9)
+# The leads a coach asks about.
 LEADS = (-3, -2, -1, 0, 1, 2, 3)
-# The moment a plain answer is given for: a tied game halfway, one out.
-USUAL = (5, 0, 1)
-LATE = 8
 
 
 @dataclass(frozen=True)
 class RiskRow:
-    """One lead: the stake in each of INNINGS; None where the game is over."""
+    """One lead: the stake in each of `innings_shown`; None where the game is over."""
 
     lead: int
     stakes: tuple[Stake | None, ...]
@@ -36,7 +32,7 @@ class RiskTable:
 
 @dataclass(frozen=True)
 class Contrast:
-    """The same steal in the eighth with one out, in a tied game and at a lead."""
+    """The same steal late with one out, in a tied game and at a lead."""
 
     lead: int
     tied: Stake
@@ -63,6 +59,22 @@ class OneRun:
     bunt_for_hit: float
 
 
+def innings_shown(rules: GameRules) -> tuple[int, ...]:
+    """Innings that stand for the parts of a game: early, halfway, and the last three."""
+    last = rules.innings
+    return tuple(dict.fromkeys((2, (last + 1) // 2, last - 2, last - 1, last)))
+
+
+def late(rules: GameRules) -> int:
+    """The inning that sentences about the end of a game speak of: the last but one."""
+    return rules.innings - 1
+
+
+def usual_moment(rules: GameRules, half: str, outs: int = 1) -> Moment:
+    """The moment a plain answer is given for: a tied game halfway."""
+    return Moment((rules.innings + 1) // 2, half, 0, outs)
+
+
 def chain_of(environment: RunEnvironment) -> RunChain:
     """Plate appearances of the league the program plays in."""
     rates = environment.rates
@@ -83,8 +95,9 @@ def chain_of(environment: RunEnvironment) -> RunChain:
 
 
 def win_values(environment: RunEnvironment) -> WinTable:
-    """Chances to win in that league."""
-    return win_table(chain_of(environment))
+    """Chances to win in that league, by its rules of the length of a game."""
+    rules = GameRules(environment.innings, environment.run_rule_lead, environment.run_rule_innings)
+    return win_table(chain_of(environment), rules)
 
 
 def half_of(series: Series | None) -> str:
@@ -94,14 +107,12 @@ def half_of(series: Series | None) -> str:
 
 def needs(table: WinTable, half: str, bases: Sequence[str] = ("2", "3", "home")) -> dict[str, float]:
     """Chance of success that is even, by base, in a tied game halfway with one out."""
-    inning, lead, outs = USUAL
-    return {base: stake(table, base, Moment(inning, half, lead, outs)).break_even for base in bases}
+    return {base: stake(table, base, usual_moment(table.rules, half)).break_even for base in bases}
 
 
 def needs_by_outs(table: WinTable, half: str, base: str, *, others: str = "") -> tuple[float, ...]:
     """The same for none, one and two out; `others` stay on their bases."""
-    inning, lead, _ = USUAL
-    moments = [Moment(inning, half, lead, outs) for outs in range(3)]
+    moments = [usual_moment(table.rules, half, outs) for outs in range(3)]
     return tuple(stake(table, base, when, others=others).break_even for when in moments)
 
 
@@ -112,19 +123,18 @@ def risk_tables(table: WinTable, half: str, bases: Sequence[str] = ("2", "3")) -
 
 def contrasts(table: WinTable, half: str, leads: Sequence[int] = (2, -2)) -> tuple[Contrast, ...]:
     """A steal of second late in the game beside the same one in a tied game."""
-    tied = stake(table, "2", Moment(LATE, half, 0, 1))
-    return tuple(Contrast(lead, tied, stake(table, "2", Moment(LATE, half, lead, 1))) for lead in leads)
+    inning = late(table.rules)
+    tied = stake(table, "2", Moment(inning, half, 0, 1))
+    return tuple(Contrast(lead, tied, stake(table, "2", Moment(inning, half, lead, 1))) for lead in leads)
 
 
 def one_run(table: WinTable, half: str, leads: Sequence[int] = (-1, 0, 1)) -> tuple[OneRun, ...]:
-    """What a sacrifice costs and a bunt for a hit needs, in the eighth with none out."""
-    found = []
+    """What a sacrifice costs and a bunt for a hit needs, late with none out."""
+    inning, found = late(table.rules), []
     for lead in leads:
-        first = table.chance(LATE, half, lead, 0, "1")
-        moved = table.chance(LATE, half, lead, 1, "2")
-        now = table.chance(LATE, half, lead, 0, "")
-        on, out = table.chance(LATE, half, lead, 0, "1"), table.chance(LATE, half, lead, 1, "")
-        found.append(OneRun(lead, first - moved, even_odds(on - now, now - out)))
+        on, moved = table.chance(inning, half, lead, 0, "1"), table.chance(inning, half, lead, 1, "2")
+        now, out = table.chance(inning, half, lead, 0, ""), table.chance(inning, half, lead, 1, "")
+        found.append(OneRun(lead, on - moved, even_odds(on - now, now - out)))
     return tuple(found)
 
 
@@ -137,7 +147,7 @@ def _rows(table: WinTable, half: str, base: str, outs: int) -> tuple[RiskRow, ..
                 None
                 if half == "bottom" and inning >= last and lead > 0
                 else stake(table, base, Moment(inning, half, lead, outs))
-                for inning in INNINGS
+                for inning in innings_shown(table.rules)
             ),
         )
         for lead in LEADS

@@ -13,7 +13,7 @@ from scoutgen.pages.holds import HoldTime, holds
 from scoutgen.pages.opponent import CatcherLine, StaffLine, catcher_line, staff_line
 from scoutgen.pages.people import Person
 from scoutgen.pages.rows import Row, Rows
-from scoutgen.pages.run_values import half_of, needs, needs_by_outs
+from scoutgen.pages.run_values import half_of, needs, needs_by_outs, one_run
 from scoutgen.pages.series import SeriesPage
 from scoutgen.pages.words import RUNNER_ON_WORDS
 from scoutgen.records.roster import OwnPlayer
@@ -30,8 +30,8 @@ _COUNTS = tuple(f"{balls}-{strikes}" for balls in range(4) for strikes in range(
 _COUNTS_SHOWN = 3
 # Names in a sentence before the rest become a number.
 _NAMED = 4
-# What a runner takes off first, second and third; bunts and balls in the dirt stand on the home page.
-_RUNNERS_DOORS = ("steal_second", "steal_third", "delayed_steal", "bigger_lead", "steal_home", "hit_and_run")
+# What a runner or a bunter takes; balls in the dirt and extra bases stand on the home page.
+_RUNNERS_DOORS = ("steal_second", "steal_third", "delayed_steal", "bigger_lead", "steal_home", "hit_and_run", "bunt")
 
 
 @dataclass(frozen=True)
@@ -237,6 +237,7 @@ class RunningPage:
         relievers: what our runners hear of those who may come in, with the likely catcher.
         doors: habits of theirs that help a runner; `pages` are the addresses of their men.
         first_and_third: chance that is even with none, one and two out where the man on first goes.
+        bunt_for_hit: chance of a bunt hit that is even late in a tied game, nobody on and none out.
         need: chance that is even, by base; tied, halfway, one out.
     """
 
@@ -254,6 +255,7 @@ class RunningPage:
     pages: Mapping[str, str]
     infield_address: str
     first_and_third: tuple[float, ...]
+    bunt_for_hit: float
     need: Mapping[str, float]
     few_readings: int
     home: HomeBudget | None
@@ -309,6 +311,7 @@ def running_page(
         pages={person.man.key: person.address for person in people},
         infield_address=front.infield_address,
         first_and_third=needs_by_outs(values, half, "2", others="3"),
+        bunt_for_hit=one_run(values, half, leads=(0,))[0].bunt_for_hit,
         need=needs(values, half),
         few_readings=season.program.thresholds.few_readings,
         home=_home(batteries, findings, season, need=needs_by_outs(values, half, "home")[2]),

@@ -25,6 +25,9 @@ from scoutgen.records.yamlrecord import YamlSource, read_record
 
 PROGRAM_FILE = "content/program.yml"
 
+# More than any league's on-base share; an inning without outs never ends.
+MOST_REACHED = 0.6
+
 Rate = Annotated[float, between(0, 1), AS_NUMBER]
 
 
@@ -44,6 +47,11 @@ class EventRates(Record):
         total = sum(getattr(self, name) or 0.0 for name in type(self).model_fields)
         if total > 1:
             raise said(f"the rates add up to {total:.3f}; together they can be 1 at most")
+        reached = total - (self.strikeout or 0.0)
+        if reached > MOST_REACHED:
+            raise said(
+                f"{reached:.3f} of the plate appearances reach base; {MOST_REACHED} at most, since innings must end"
+            )
         return self
 
 
@@ -57,6 +65,16 @@ class RunEnvironment(Record):
     )
     rates: EventRates | None = Field(
         None, description="League event rates by plate appearance; they come before runs per game."
+    )
+    innings: Annotated[int, between(5, 9), AS_WHOLE] = Field(
+        9, description="Innings of a game; 7 in some doubleheaders."
+    )
+    run_rule_lead: Annotated[int, between(1, 30), AS_WHOLE] | None = Field(
+        None,
+        description="Lead that ends a game early where our conference plays a run rule, e.g. 10; none if left out.",
+    )
+    run_rule_innings: Annotated[int, between(3, 9), AS_WHOLE] = Field(
+        7, description="Innings the team behind must have batted before the run rule ends a game."
     )
 
 

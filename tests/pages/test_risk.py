@@ -4,7 +4,7 @@ import re
 
 from scoutgen.measures.stakes import Moment, stake
 from scoutgen.pages.book import Page
-from scoutgen.pages.run_values import INNINGS, win_values
+from scoutgen.pages.run_values import innings_shown, win_values
 from scoutgen.records.season import Season
 
 
@@ -17,7 +17,7 @@ def test_cells_are_the_stakes(demo_season: Season, demo_pages: dict[str, Page]) 
     row = next(line for line in table.splitlines() if line.startswith("| tied |"))
     cells = re.findall(r"(\d+) % \+(\d+\.\d) −(\d+\.\d)", row)
     values = win_values(demo_season.program.run_environment)
-    expected = [stake(values, "2", Moment(inning, "top", 0, 1)) for inning in INNINGS]
+    expected = [stake(values, "2", Moment(inning, "top", 0, 1)) for inning in innings_shown(values.rules)]
     assert [(int(even), float(gain), float(cost)) for even, gain, cost in cells] == [
         (round(100 * s.break_even), round(100 * s.gain, 1), round(100 * s.cost, 1)) for s in expected
     ]

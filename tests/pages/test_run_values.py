@@ -6,12 +6,12 @@ from scoutgen.measures.run_chain import run_expectancy
 from scoutgen.measures.stakes import Moment, stake
 from scoutgen.measures.win_chance import WinTable
 from scoutgen.pages.run_values import (
-    INNINGS,
-    LATE,
     LEADS,
     chain_of,
     contrasts,
     half_of,
+    innings_shown,
+    late,
     needs,
     needs_by_outs,
     one_run,
@@ -47,7 +47,7 @@ def test_every_lead_and_inning_has_its_stake(values: WinTable) -> None:
     assert [(table.base, table.outs) for table in tables] == [(base, outs) for base in "23" for outs in (1, 0, 2)]
     for table in tables:
         assert [row.lead for row in table.rows] == list(LEADS)
-        assert all(len(row.stakes) == len(INNINGS) for row in table.rows)
+        assert all(len(row.stakes) == len(innings_shown(values.rules)) for row in table.rows)
     at_home = risk_tables(values, "bottom")[0]
     over = {row.lead: row.stakes[-1] is None for row in at_home.rows}
     assert over == {lead: lead > 0 for lead in LEADS}
@@ -63,7 +63,7 @@ def test_two_up_and_two_down_stand_beside_a_tied_game(values: WinTable) -> None:
 
 def test_playing_for_one_run_by_arithmetic(values: WinTable) -> None:
     (tied,) = one_run(values, "top", leads=(0,))
-    cost = values.chance(LATE, "top", 0, 0, "1") - values.chance(LATE, "top", 0, 1, "2")
+    cost = values.chance(late(values.rules), "top", 0, 0, "1") - values.chance(late(values.rules), "top", 0, 1, "2")
     assert tied.sacrifice == pytest.approx(cost)
     # 2.1 points, tied in the eighth, at 5.29 runs (shared trade note, computed there).
     assert 0.01 < tied.sacrifice < 0.035
@@ -73,3 +73,11 @@ def test_playing_for_one_run_by_arithmetic(values: WinTable) -> None:
 
 def test_where_nothing_is_said_we_bat_first() -> None:
     assert half_of(None) == "top"
+
+
+def test_the_length_of_a_game_and_the_run_rule_are_the_programs() -> None:
+    short = win_values(RunEnvironment(innings=7, run_rule_lead=10, run_rule_innings=5))
+    assert innings_shown(short.rules) == (2, 4, 5, 6, 7)
+    assert innings_shown(win_values(RunEnvironment()).rules) == (2, 5, 7, 8, 9)
+    assert short.chance(5, "bottom", -10, 3, "") == 0
+    assert short.chance(7, "bottom", 0, 3, "") == pytest.approx(0.5)

@@ -179,6 +179,9 @@ def test_numbers_and_keys_that_two_men_share(tmp_path: Path) -> None:
         ("key: a\nroster:\n  - {name: A, from_date: 2026-03-02, until_date: 2026-03-01}\n", "content/program.yml:3: roster[1]: until_date 2026-03-01 is before from_date 2026-03-02"),
         ("key: a\nrun_environment:\n  rates: {walk: 0.9, single: 0.2, double: 0, triple: 0, home_run: 0}\n",
          "content/program.yml:3: run_environment.rates: the rates add up to 1.100; together they can be 1 at most"),
+        ("key: a\nrun_environment:\n  rates: {walk: 0.4, single: 0.2, double: 0.1, triple: 0, home_run: 0, strikeout: 0.2}\n",
+         "content/program.yml:3: run_environment.rates: 0.700 of the plate appearances reach base; 0.6 at most, since innings must end"),
+        ("key: a\nrun_environment: {innings: 12}\n", 'content/program.yml:2: run_environment.innings: "12" is too large; the most is 9'),
         ("key: a\nlevels:\n  infield_legend: [one]\n", "content/program.yml:2: levels: infield_legend explains 1 levels, but infield has 4"),
     ],
 )  # fmt: skip
