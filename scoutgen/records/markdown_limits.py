@@ -2,7 +2,8 @@
 
 Markdown's parser takes time by the square of the brackets and tags in a row, and goes down a level of the machine's
 stack for each level of a list: a page that would keep it busy for minutes, or end it, is refused here with its line.
-So is HTML that makes a browser take the rest of the page for something other than text.
+So is HTML that makes a browser take the rest of the page for something other than text, and what only pages that are
+made may hold.
 """
 
 import re
@@ -28,6 +29,9 @@ _SWALLOWS = (
     "select", "dialog", "frameset", "html", "head", "body", "main", "article",
 )  # fmt: skip
 _SWALLOWING = re.compile(rf"</?({'|'.join(_SWALLOWS)})(?=[\s/>]|$)|<!\[|<!--", re.IGNORECASE)
+# What made pages hold while they are made: on a finished page it means that something was left undone, and the site is
+# refused. A link may be called so.
+_OF_MADE_PAGES = re.compile(r"\[(?:chart|table|side|box|fold|slot):(?![^\]\n]*\][(\[:])|\{\{|\{%")
 # Fine as long as each is closed.
 _PAIRED = re.compile(r"<(/?)(details|svg|math|video|audio|object|canvas)(?=[\s/>])[^<>]*?(/?)>", re.IGNORECASE)
 
@@ -41,7 +45,7 @@ def unfit_markdown(text: str) -> list[tuple[int, str]]:
     if len(text) > MOST_CHARACTERS:
         return [(0, f"is {len(text):,} characters long; at most {MOST_CHARACTERS:,} are read; split the page")]
     # What there is too much of is not looked at closer.
-    return sorted([*_too_deep(text), *_too_many(text)]) or sorted(_swallowing(text))
+    return sorted([*_too_deep(text), *_too_many(text)]) or sorted([*_swallowing(text), *_of_made_pages(text)])
 
 
 def _too_deep(text: str) -> Iterator[tuple[int, str]]:
@@ -120,6 +124,13 @@ def _swallowing(text: str) -> Iterator[tuple[int, str]]:
     for name, lines in open_.items():
         for line in lines:
             yield line, f"<{name}> is not closed: the rest of the page is part of it; write </{name}> where it ends"
+
+
+def _of_made_pages(text: str) -> Iterator[tuple[int, str]]:
+    text = _without_comments(_without_code(text))
+    for mark in _OF_MADE_PAGES.finditer(text):
+        line = text.count("\n", 0, mark.start()) + 1
+        yield line, f"{mark.group()} is kept for the pages that are made; put it in backquotes to show it"
 
 
 def _without_code(text: str) -> str:

@@ -108,7 +108,10 @@ class Manuscript:
         return place.relative_to(self._project).as_posix() if place.is_relative_to(self._project) else place.as_posix()
 
     def slotted(self, markdown: str, page: Page, files: Files) -> str:
-        """The page's markdown without charts, tables and parts; they come back in `filled`."""
+        """A made page's markdown without charts, tables and parts; they come back in `filled`.
+
+        A page written by hand has none: what looks like a mark there is what somebody wrote.
+        """
         source = page.file.src_uri
         if source in self._pages:
             # The theme writes titles as they are; a menu's label stays what the menu calls the page.
@@ -120,6 +123,7 @@ class Manuscript:
             icon = page.meta.get("icon")
             if icon and not any((Path(place) / ".icons" / f"{icon}.svg").is_file() for place in self._theme_folders):
                 raise ManuscriptError(f"{self.source(page.file)}: icon: there is no icon {icon!r} in the theme")
+            return markdown
         folder = dirname(source)
 
         def link(target: str) -> str:

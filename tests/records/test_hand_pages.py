@@ -12,13 +12,13 @@ from scoutgen.records.hand_pages import first_heading, read_hand_pages
 def test_pages_keep_their_text(tmp_path: Path) -> None:
     root = write(
         tmp_path,
-        {"content/pages/b.md": "# Travel plan\n\n{{ x }} {% y %} <b>\n", "content/pages/sub/a-1.md": "no heading\n"},
+        {"content/pages/b.md": "# Travel plan\n\n`{{ x }} {% y %}` <b>\n", "content/pages/sub/a-1.md": "no heading\n"},
     )
     (root / "content/pages/c.md").write_bytes(b"\xef\xbb\xbfintro\r\n\r\n# Bus #\r\n")
     pages, problems = read_hand_pages(root)
     assert problems == []
     assert [(p.address, p.title) for p in pages] == [("b", "Travel plan"), ("c", "Bus"), ("sub/a-1", "A 1")]
-    assert pages[0].text == "# Travel plan\n\n{{ x }} {% y %} <b>\n"
+    assert pages[0].text == "# Travel plan\n\n`{{ x }} {% y %}` <b>\n"
     assert pages[1].text == "intro\n\n# Bus #\n"
 
 

@@ -82,6 +82,7 @@ def test_html_that_swallows_the_page_is_refused_with_its_line(text: str, line: i
         "<b>a</b> <titles> <styled-thing>",
         "<details><summary>a</summary>\n\nb\n\n</details>\n<video src='a.mp4' controls></video> <svg/>",
         "a < b, 3 <- 4, R&D\n",
+        "[side: the left](a.md) [box:x][b] [fold]: [chart] `[slot:1]` {a} {#b}\n\n    {% raw %}\n",
         "|a|b|\n|-|-|\n" + "|c|[d](e.md)|\n" * MOST_IN_A_BLOCK,
         "# a\n\n" * 1_000,
         "\\" * 20_000 + "`" * 20_000 + "*" * 20_000 + "_" * 20_000,
@@ -90,6 +91,14 @@ def test_html_that_swallows_the_page_is_refused_with_its_line(text: str, line: i
 )
 def test_an_ordinary_page_passes(text: str) -> None:
     assert unfit_markdown(text) == []
+
+
+@pytest.mark.parametrize("mark", ["[side:L]", "[slot:7]", "[chart:gone", "[box:a] b](c.md)", "{{ x }}", "{% raw %}"])
+def test_what_only_made_pages_hold_is_refused_with_its_line(mark: str) -> None:
+    ((line, why),) = unfit_markdown(f"# A\n\nb\n{mark}\n")
+    assert line == 4
+    assert why.endswith(" is kept for the pages that are made; put it in backquotes to show it")
+    assert mark.startswith(why.split()[0])
 
 
 def test_the_parser_gets_through_what_is_allowed() -> None:
