@@ -47,6 +47,8 @@ def sentence(error: ErrorDetails, names: Sequence[str] = ()) -> str:
     if kind == "extra_forbidden":
         key = str(error["loc"][-1])
         known = "" if nearest(key, names) or not names else f"; known are {', '.join(names)}"
+        if not key.strip():
+            return f"a key without a name stands before the colon{known}"
         return f"is not known here{did_you_mean(key, names)}{known}"
     if (value is None and kind != "missing") or (value == "" and kind.startswith("string_")):
         return "is blank; fill it in or take it out"

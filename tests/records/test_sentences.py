@@ -27,6 +27,7 @@ class Man(BaseModel):
         ({"name": ["A"]}, "is a list; a text is meant here"),
         ({"name": "A", "bast": "L"}, 'is not known here; did you mean "bats"?'),
         ({"name": "A", "zzz": "L"}, "is not known here; known are name, bats, age, roles"),
+        ({"name": "A", "": "L"}, "a key without a name stands before the colon; known are name, bats, age, roles"),
     ],
 )
 def test_a_complaint_in_words(given: dict[str, Any], words: str) -> None:
