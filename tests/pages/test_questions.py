@@ -185,7 +185,7 @@ def test_every_page_says_what_is_not_known_also_when_nothing_is_missing(demo_pag
             part = page.markdown.split("## Not known yet")[1].split("[box:built]")[0].split("\n## ")[0]
             said = "here; keep it fresh." in part or "pitchers, catchers and infields only" in part
             assert ("- " in part) != said, address
-    assert "Nothing on the charting list is missing" in plain(demo_pages["teams/harbor/infield"].markdown)
+    assert "The charting list asks for nothing more here" in plain(demo_pages["teams/harbor/infield"].markdown)
 
 
 def test_tonights_opponent_comes_first_and_a_team_without_a_file_has_a_name(demo_pages: dict[str, Page]) -> None:
