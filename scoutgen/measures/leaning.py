@@ -11,10 +11,10 @@ from scoutgen.measures.intervals import Floats
 #: How many independent pitches a game can say about a departure from what is expected in it.
 GAME_SAYS: Final = 40.0
 
-#: Strengths of leaning that are weighed against each other, in pitches, and what is thought of them beforehand:
-#: half of the units lean by less than a hundred pitches. That counts for as much as this many units.
+#: Strengths of leaning that are weighed against each other, in pitches, and what is thought of them beforehand where
+#: nothing else is said: half of the units lean by less than a hundred. That counts for as much as this many units.
 STRENGTHS: Final[Floats] = np.array([6.0, 15.0, 40.0, 100.0, 250.0, 600.0, 1500.0, 4000.0])
-_PRIOR: Final[Floats] = STRENGTHS * 100.0 / (STRENGTHS + 100.0) ** 2
+_USUAL_STRENGTH: Final = 100.0
 _PRIOR_UNITS: Final = 5.0
 
 _LEARN_FROM: Final = 600
@@ -35,7 +35,9 @@ class Leaning(NamedTuple):
     pull: Floats
 
 
-def lean(k: Floats, expected: Floats) -> Leaning:
+def lean(
+    k: Floats, expected: Floats, *, usual_strength: float = _USUAL_STRENGTH, prior_units: float = _PRIOR_UNITS
+) -> Leaning:
     """Which shares do the counts tell, where each unit may depart from what is expected of it?
 
     A unit's counts are Dirichlet-multinomial about its expected shares. How strongly units hold to them is learned
@@ -45,12 +47,14 @@ def lean(k: Floats, expected: Floats) -> Leaning:
     Args:
         k: counts, or what they are worth, units x pitches.
         expected: shares expected, units x pitches; rows sum to 1. A pitch not expected at all keeps a share of 0.
+        usual_strength: half of the units are thought beforehand to hold to what is expected by less than this.
+        prior_units: how many units that thought counts for.
 
     Source:
         Minka, Estimating a Dirichlet distribution (2000); weights by EM, Laird, JASA 73 (1978) 805-811.
     """
     n = k.sum(axis=1)
-    weights = _weights(_fit(k, expected, n), n)
+    weights = _weights(_fit(k, expected, n), n, usual_strength, prior_units)
     held = weights * (STRENGTHS / (STRENGTHS + n[:, None]))
     freed = weights / (STRENGTHS + n[:, None])
     share = held.sum(axis=1)[:, None] * expected + freed.sum(axis=1)[:, None] * k
@@ -76,17 +80,18 @@ def _fit(k: Floats, expected: Floats, n: Floats) -> Floats:
     return logs
 
 
-def _weights(logs: Floats, n: Floats) -> Floats:
+def _weights(logs: Floats, n: Floats, usual_strength: float, prior_units: float) -> Floats:
     """Weight of each strength for each unit, by its own counts and by what all units say: units x strengths."""
     likelihood = np.exp(logs - logs.max(axis=1, keepdims=True, initial=-np.inf))
     # Thousands of units say no more about eight weights than a few hundred of the largest.
     most = likelihood[np.argsort(-n, kind="stable")[:_LEARN_FROM]]
-    prior = _PRIOR / _PRIOR.sum()
+    prior = STRENGTHS * usual_strength / (STRENGTHS + usual_strength) ** 2
+    prior /= prior.sum()
     overall = prior
     for _ in range(_ROUNDS):
         each = most * overall
         each = each / each.sum(axis=1, keepdims=True)
-        overall = (_PRIOR_UNITS * prior + each.sum(axis=0)) / (_PRIOR_UNITS + len(most))
+        overall = (prior_units * prior + each.sum(axis=0)) / (prior_units + len(most))
     own = likelihood * overall
     return np.asarray(own / own.sum(axis=1, keepdims=True), dtype=np.float64)
 
