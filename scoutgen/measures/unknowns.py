@@ -1,7 +1,7 @@
 """What we do not know yet: what a staff wants charted about a man, how much of it there is, and what for."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Final
 
 import pandas as pd
@@ -182,7 +182,7 @@ def unknowns(
     frames = dict(frames)
     if "positions" in frames and "habits" in frames:
         frames["off_bag"] = off_bag_looks(frames["positions"], frames["habits"])
-    asked = [(want, _have(frames.get(want.table), want), _never(frames, want)) for want in wants]
+    asked = [(want, _wanted(frames, want), _never(frames, want)) for want in wants]
     rows = []
     for team, player, role in dict.fromkeys(people):
         who = (team, player)
@@ -203,33 +203,46 @@ def _text(want: Want, n: int) -> str:
     return f"{want.what}: none" if n == 0 else f"{want.what}: {n} of {want.want} wanted"
 
 
+def _wanted(frames: Mapping[str, pd.DataFrame], want: Want) -> dict[tuple[str, str | None], int]:
+    return _have(frames.get(want.table), want.table, want.where, want.filled, want.position)
+
+
 def _never(frames: Mapping[str, pd.DataFrame], want: Want) -> set[tuple[str, str | None]]:
     """Who was looked at often enough and never did it."""
     absent = want.absent
     if absent is None:
         return set()
-    looks = Want(want.role, want.what, absent.table, 0, want.why, want.priority, absent.where, (absent.column,))
-    does = replace(looks, where={**absent.where, absent.column: (absent.value,)})
     frame = frames.get(absent.table)
-    doing = _have(frame, does)
-    return {who for who, n in _have(frame, looks).items() if n >= absent.enough and who not in doing}
+    looks = _have(frame, absent.table, absent.where, (absent.column,))
+    doing = _have(frame, absent.table, {**absent.where, absent.column: (absent.value,)})
+    return {who for who, n in looks.items() if n >= absent.enough and who not in doing}
 
 
-def _have(frame: pd.DataFrame | None, want: Want) -> dict[tuple[str, str | None], int]:
-    """How many rows of what is wanted each man (or team, with None) has."""
+def _have(
+    frame: pd.DataFrame | None,
+    table: str,
+    where: Mapping[str, tuple[object, ...]],
+    filled: tuple[str, ...] = (),
+    position: int | None = None,
+) -> dict[tuple[str, str | None], int]:
+    """How many rows of a table that hold these words, and something where `filled`, each man has.
+
+    A team, with None, where the table is of an infield.
+    """
     if frame is None or frame.empty:
         return {}
     kept = pd.Series(data=True, index=frame.index)
-    for column, words in want.where.items():
+    for column, words in where.items():
         values = frame[column].astype("boolean").fillna(value=False) if column == "warmup" else frame[column]
         kept &= values.isin(list(words)).astype(bool)
-    for column in want.filled:
+    for column in filled:
         kept &= frame[column].notna()
-    if want.position is not None:
-        kept &= frame["position"].eq(want.position).fillna(value=False).astype(bool)
+    if position is not None:
+        kept &= frame["position"].eq(position).fillna(value=False).astype(bool)
     rows = frame[kept]
-    if want.role == "infield":
+    player = _PLAYER.get(table)
+    if player is None:
         return {(str(team), None): int(n) for team, n in rows.groupby("team", observed=True).size().items()}
-    team = "pitcher_team" if want.table == "pitches" else "team"
-    sizes = rows.groupby([team, _PLAYER[want.table]], observed=True).size().reset_index()
-    return {(str(t), str(player)): int(n) for t, player, n in sizes.itertuples(index=False)}
+    team = "pitcher_team" if table == "pitches" else "team"
+    sizes = rows.groupby([team, player], observed=True).size().reset_index()
+    return {(str(t), str(man)): int(n) for t, man, n in sizes.itertuples(index=False)}

@@ -9,6 +9,8 @@ from scoutgen.pages.rows import Row, Rows
 from scoutgen.pages.words import MOVE_WORDS, RUNNER_ON_WORDS, RUNNER_WORDS
 from scoutgen.records.program import Thresholds
 
+# Runners there often enough to print; the others are among the facts.
+_COMMON = ("all", "1", "2", "12", "13")
 _BEAT_WORDS = {True: "on a beat", False: "varies", None: "few holds"}
 _SPLIT_WORDS = {"bases": "{}", "count": "count: {}", "looks": "after {} looks"}
 
@@ -124,13 +126,13 @@ def holds(limits: Thresholds, *, looks: Rows, times: Rows, moves: Rows, slides: 
         ),
         looks=tuple(looked[b] for b in ("1", "2", "12", "3", "13", "23", "123") if b in looked),
         second=second,
-        times=tuple(_hold_time(r) for r in times if r["bases"] in ("all", "1", "2", "12", "13")),
+        times=tuple(_hold_time(r) for r in times if r["bases"] in _COMMON),
         moves=_moves([m for m in moves if m["split"] == "all"], limits),
         splits=_moves([m for m in moves if m["move"] == "pickoff_1" and m["split"] in ("count", "looks")], limits),
         slide_steps=tuple(
             Move("slide_step", RUNNER_WORDS[row["bases"]], claim(row, "slide step", limits))
             for row in slides
-            if row["bases"] in ("all", "1", "2", "12", "13")
+            if row["bases"] in _COMMON
         ),
     )
 
