@@ -5,7 +5,6 @@ from typing import Final
 import numpy as np
 import pandas as pd
 
-CALLS: Final = ("go", "only_if", "no", "unknown")
 CALL_COLUMNS: Final = [
     "team", "player", "catcher", "runner", "base", "call", "because", "need", "margin_s", "p_safe", "low", "high",
     "picked", "stretch_margin_s", "stretch_p_safe", "slide_margin_s", "slide_p_safe", "run_s", "run_n", "plate_n",

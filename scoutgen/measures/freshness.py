@@ -20,7 +20,7 @@ TABLES: Final[dict[str, tuple[str, str, str]]] = {
 }
 READINGS: Final = ("times", "holds", "throws", "habits", "positions")
 FRESH_COLUMNS: Final = [
-    "team", "player", "first_seen", "last_seen", "games", *TABLES, "readings", *SOURCES, "charted_by",
+    "team", "player", "first_seen", "last_seen", "games", "outings", *TABLES, "readings", *SOURCES, "charted_by",
 ]  # fmt: skip
 TEAM_FRESH_COLUMNS: Final = [c for c in FRESH_COLUMNS if c != "player"]
 
@@ -34,9 +34,9 @@ def player_freshness(games: pd.DataFrame, frames: Mapping[str, pd.DataFrame]) ->
             empty.
 
     Returns:
-        One row per team and player charted anywhere: FRESH_COLUMNS. `games` in which he was charted; `pitches` thrown
-        and `caught`; rows of each other table, together `readings`; games per source; `charted_by`, the initials in
-        alphabetical order, parted by ", ", missing where none were written.
+        One row per team and player charted anywhere: FRESH_COLUMNS. `games` in which he was charted, `outings` those
+        in which he threw a pitch; `pitches` thrown and `caught`; rows of each other table, together `readings`; games
+        per source; `charted_by`, the initials in alphabetical order, parted by ", ", missing where none were written.
     """
     return _freshness(games, frames, ["team", "player"])[FRESH_COLUMNS]
 
@@ -57,6 +57,8 @@ def _freshness(games: pd.DataFrame, frames: Mapping[str, pd.DataFrame], who: lis
     )  # fmt: skip
     table["charted_by"] = outings.groupby(who, sort=False)["charted_by"].agg(_initials)
     table = table.join(counts)
+    thrown = seen[seen["column"].eq("pitches")].groupby(who, sort=False)["game"].nunique()
+    table["outings"] = thrown.reindex(table.index).fillna(0).astype("int64")
     table["readings"] = table[list(READINGS)].sum(axis=1)
     return plain_text(in_order(table.reset_index(), who))
 

@@ -1,5 +1,6 @@
 """Who of ours comes home on their return throw, or straight on the windup, and on which habits that hangs."""
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
@@ -21,13 +22,17 @@ from scoutgen.measures.steals import surest
 
 HOME_COLUMNS: Final = [
     "team", "player", "catcher", "third_baseman", "runner", "play", "start_ft", "run_s", "ball_s", "flight_s",
-    "flight_n", "turn_s", "throw_s", "tag_s", "margin_s", "p_safe", "low", "high", "enough", "there",
-    "look_k", "look_n", "lob_k", "lob_n", "feet_n",
+    "flight_n", "flight_method", "turn_s", "throw_s", "tag_s", "margin_s", "p_safe", "low", "high", "enough", "call",
+    "there", "look_k", "look_n", "lob_k", "lob_n", "feet_n",
 ]  # fmt: skip
 
 #: The habits a run home on the return throw hangs on, as `usual_habits.yml` names them.
 NO_LOOK: Final = "returns-without-look"
 LOB: Final = "lobs-return"
+
+#: A run home is a yes where it is enough in nine cases of ten of what is not known, close where in half of them.
+YES: Final = 0.9
+CLOSE: Final = 0.5
 
 #: To the plate from the windup where he was never timed. Common practice, memory: 1.7 to 2.2 s and more.
 USUAL_WINDUP: Final = Seconds(1.85, 0.12, 0.07)
@@ -45,7 +50,12 @@ class HomeRunner:
     secondary_ft: float | None = None
 
     def top_fps(self) -> float | None:
-        """His top speed, from third to home or else from first to second, each from his lead."""
+        """His top speed, from third to home or else from first to second, each from his lead.
+
+        None without a time, and without a lead off third: he has to start somewhere.
+        """
+        if self.third_ft is None:
+            return None
         for seconds, lead in ((self.third_home, self.third_ft), (self.first_second, self.first_ft)):
             if seconds is not None and lead is not None:
                 return top_speed(seconds, BASE_PATH_FT - lead)
@@ -67,8 +77,8 @@ class _Seen:
     n: int
 
     def chance(self) -> Chance:
-        """Mean of the share under Jeffreys' prior: half a look each way."""
-        return Chance((self.k + 0.5) / (self.n + 1))
+        """Mean of the share under Jeffreys' prior: half a look each way; not known without a look."""
+        return Chance((self.k + 0.5) / (self.n + 1) if self.n else math.nan)
 
 
 def home_plays(
@@ -82,29 +92,33 @@ def home_plays(
 
     Args:
         tables: what the other measures say of the season.
-        runners: our men; who has no time with the lead it was taken from has no row.
+        runners: our men; who has no lead off third, or no time with the lead it was taken from, has no row.
         defences: team, pitcher, catcher and third baseman, by key.
         need: chance that makes it even.
 
     Returns:
         One row for each team, player (the pitcher), catcher, runner and play ("return throw", "windup"): HOME_COLUMNS.
-        He starts as far off as his own lead goes (with the secondary for the return throw), but no farther than the
-        third baseman stands off the bag (median of `feet_n` looks; his own lead where none were charted). `ball_s` is
-        all that the defence needs, `flight_s` of it the return throw or the pitch (`flight_n` readings, 0 for a usual
-        one). `enough`: how likely his true chance is at least `need`. `there`: chance that no look and a lob come
-        together, from `look_k` of `look_n` and `lob_k` of `lob_n` looks with a runner on third.
+        He starts as far off as his own lead goes (with the secondary, where known, for the return throw), but no
+        farther than the third baseman stands off the bag (median of `feet_n` looks; his own lead where none were
+        charted). `ball_s` is all that the defence needs, `flight_s` of it the return throw or the pitch (`flight_n`
+        readings by `flight_method`, 0 for a usual one). `enough`: how likely his true chance is at least `need`;
+        `call`: "yes", "close" or "no" by that. `there`: chance that no look and a lob come together, not known without
+        looks at both, from `look_k` of `look_n` and `lob_k` of `lob_n` looks with a runner on third.
     """
     live = tables.times[~tables.times["warmup"]]
     flights = surest(live, ["team", "player", "measure", "style", "bases"])
     rows = []
-    men = [(runner, speed) for runner in runners if (speed := runner.top_fps()) is not None]
+    men = [
+        (runner, speed, runner.third_ft)
+        for runner in runners
+        if (speed := runner.top_fps()) is not None and runner.third_ft is not None
+    ]
     for team, pitcher, catcher, third_baseman in defences:
         off = _feet(tables.off_bag, team, third_baseman)
         look, lob = (_seen(tables.habits, team, catcher, habit) for habit in (NO_LOOK, LOB))
         flight = flights.get((team, catcher, "return_throw", "lob", ALL), USUAL_RETURN["lob"])
         windup = flights.get((team, pitcher, "plate", "windup", ALL), USUAL_WINDUP)
-        for runner, speed in men:
-            lead = runner.third_ft or 0.0
+        for runner, speed, lead in men:
             key = (team, pitcher, catcher, third_baseman, runner.key)
             start = _start(lead + (runner.secondary_ft or 0.0), off, lead)
             slow = return_budget(speed, start, flight, no_look=look.chance(), lobs=lob.chance())
@@ -114,12 +128,17 @@ def home_plays(
     return pd.DataFrame(rows, columns=HOME_COLUMNS)
 
 
-def _amounts(budget: Budget, flight: Seconds, need: float) -> tuple[float, ...]:
+def _call(enough: float) -> str:
+    return "yes" if enough >= YES else "close" if enough >= CLOSE else "no"
+
+
+def _amounts(budget: Budget, flight: Seconds, need: float) -> tuple[float | str, ...]:
     parts = {name: part.mean for name, part in budget.ball}
     return (
-        budget.start_ft, budget.run.mean, sum(parts.values()), flight.mean, flight.n,
+        budget.start_ft, budget.run.mean, sum(parts.values()), flight.mean, flight.n, flight.method,
         parts.get("pitcher's turn", 0.0), parts.get("throw home", 0.0), parts["tag"],
-        budget.margin_s, budget.p_safe, budget.low, budget.high, budget.enough(need), budget.there,
+        budget.margin_s, budget.p_safe, budget.low, budget.high, budget.enough(need), _call(budget.enough(need)),
+        budget.there,
     )  # fmt: skip
 
 

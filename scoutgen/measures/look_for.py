@@ -24,7 +24,8 @@ def look_for(used: pd.DataFrame, thresholds: SurenessLimits) -> pd.DataFrame:
     Returns:
         One row for each team, player, bats and count that he has been charted in, with the columns of `usage` for its
         likeliest pitch; `sureness`; `second`, the next likeliest pitch, and `second_share`; `ahead_of_second`: its
-        interval lies wholly over the second's share. Of equal shares the pitch named first in the vocabulary wins.
+        interval lies wholly over the second's share, and it was seen more often. Of equal shares the pitch named first
+        in the vocabulary wins.
     """
     keys = ["team", "player", "bats", "count"]
     words = len(used["pitch"].cat.categories)
@@ -37,7 +38,8 @@ def look_for(used: pd.DataFrame, thresholds: SurenessLimits) -> pd.DataFrame:
     top["sureness"] = pd.Categorical(sureness(top["low"], top["high"], thresholds))
     top["second"] = second["pitch"].array
     top["second_share"] = second["share"].to_numpy()
-    top["ahead_of_second"] = top["low"] > top["second_share"]
+    seen_more = top["k"].to_numpy() > second["k"].to_numpy()
+    top["ahead_of_second"] = (top["low"] > top["second_share"]) & seen_more
     out = top[top["n"] > 0].reset_index(drop=True)
     return out[[*keys, *(name for name in out.columns if name not in keys)]]
 

@@ -1,17 +1,12 @@
 """What a base taken gains, what an out on the way costs, and which odds make it even."""
 
-from itertools import product
 from typing import Final, NamedTuple
 
-import pandas as pd
-
 from scoutgen.measures.run_chain import BASE_STATES
-from scoutgen.measures.win_chance import HALVES, WinTable
+from scoutgen.measures.win_chance import WinTable
 
 #: What the bases are after a steal of each base succeeds or fails, with only that runner on; home leaves nobody.
-STEALS: Final = {"2": ("1", "2"), "3": ("2", "3"), "home": ("3", "")}
-
-STAKE_COLUMNS: Final = ["base", "inning", "half", "lead", "outs", "before", "gain", "cost", "break_even"]
+_BASES_AFTER: Final = {"2": ("1", "2"), "3": ("2", "3"), "home": ("3", "")}
 
 
 class Moment(NamedTuple):
@@ -53,28 +48,13 @@ def stake(table: WinTable, base: str, when: Moment, *, others: str = "") -> Stak
         when: the moment.
         others: runners beside the one who goes; they stay where they are.
     """
-    left, reached = STEALS[base]
+    left, reached = _BASES_AFTER[base]
     inning, half, lead, outs = when
     before = table.chance(inning, half, lead, outs, _with(others, left))
     scored = int(base == "home")
     safe = table.chance(inning, half, lead + scored, outs, _with(others, reached))
     out = table.chance(inning, half, lead, outs + 1, others if outs < 2 else "")
     return Stake(before, safe - before, before - out, even_odds(safe - before, before - out))
-
-
-def stake_table(table: WinTable, bases: tuple[str, ...] = ("2", "3"), *, furthest: int = 4) -> pd.DataFrame:
-    """Every decision that a coach meets: STAKE_COLUMNS, a row for each base, inning, half, lead and outs.
-
-    Leads run from -`furthest` to `furthest`; a game already won in its last half inning has no rows.
-    """
-    innings = range(1, table.rules.innings + 1)
-    leads = range(-furthest, furthest + 1)
-    rows = [
-        (base, *when, *stake(table, base, when))
-        for base, when in product(bases, map(Moment._make, product(innings, HALVES, leads, range(3))))
-        if not (when.half == "bottom" and when.inning == table.rules.innings and when.lead > 0)
-    ]
-    return pd.DataFrame(rows, columns=STAKE_COLUMNS)
 
 
 def _with(others: str, base: str) -> str:

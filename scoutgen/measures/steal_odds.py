@@ -1,5 +1,6 @@
 """Is the runner safe: his time against delivery, pop and tag, with what is not known of each."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
@@ -22,7 +23,7 @@ OFF_BAG_S: Final = 0.20
 PICKED_WHEN_THROWN_OVER: Final = 0.6
 
 #: Cases of what is not known that are weighed against each other.
-_CASES: Final = 2048
+_CASES: Final = 1024
 
 #: What is not known: the margin's mean, and three shares of throws.
 _WAYS: Final = 4
@@ -37,12 +38,14 @@ class Seconds:
         mean_sd: how far his true mean may be from it, as a standard deviation.
         own_sd: what his times scatter by about his mean, the watch's error taken out.
         n: readings behind it; 0 for a usual value.
+        method: "watch" or "frames"; empty where it was not timed.
     """
 
     mean: float
     mean_sd: float
     own_sd: float
     n: int = 0
+    method: str = ""
 
 
 @dataclass(frozen=True)
@@ -64,8 +67,8 @@ class StealInputs:
         run: first move to the bag.
         plate: first move to the catch at the plate.
         pop: catch to the glove at the bag.
-        off_bag: throws that reach the bag but cost time there.
-        lost: throws dropped, or not to be caught.
+        off_bag: of the throws that are caught, those that cost time at the bag.
+        lost: of all throws, those dropped or not to be caught.
         thrown_over: times set that end in a throw to the runner's base.
     """
 
@@ -102,36 +105,43 @@ class StealOdds:
 
 
 def steal_odds(given: StealInputs, *, level: float = LEVEL) -> StealOdds:
-    """How likely is he safe, if he goes on this pitch on first move?
+    """How likely is he safe, if he goes on this pitch on first move? See `odds_of_runners`."""
+    return odds_of_runners([given.run], given, level=level)[0]
+
+
+def odds_of_runners(runs: Sequence[Seconds], given: StealInputs, *, level: float = LEVEL) -> list[StealOdds]:
+    """How likely is each of these runners safe against one battery and delivery, if he goes on first move?
 
     Every man's time is normal about his mean; the means and the shares of throws are themselves known only so well.
     The chance is worked out in many cases that are spread evenly over what is not known: their mean is `p_safe`,
     their quantiles the interval.
+
+    Args:
+        runs: the runners' times; the one in `given` is not looked at.
+        given: the battery.
+        level: coverage of the interval.
 
     Source:
         Even spreading by Weyl's sequence: Niederreiter, Random Number Generation and Quasi-Monte Carlo Methods
         (SIAM, 1992), ch. 3. Worked cases in shared practice: plate 1.30, pop 2.00 and tag .10 against a 3.40 s runner
         is an even bet for any spread.
     """
-    parts = (given.run, given.plate, given.pop)
-    margin = given.plate.mean + given.pop.mean + TAG_S - given.run.mean
-    unsure = float(np.sqrt(sum(part.mean_sd**2 for part in parts)))
-    scatter = float(np.sqrt(sum(part.own_sd**2 for part in parts) + TAG_SPREAD_S**2))
-    margins = margin + unsure * special.ndtri(_even_cases(_WAYS)[0])
+    if not runs:
+        return []
+    mean, mean_sd, own_sd = (np.array([getattr(run, name) for run in runs]) for name in ("mean", "mean_sd", "own_sd"))
+    margin = given.plate.mean + given.pop.mean + TAG_S - mean
+    unsure = np.sqrt(mean_sd**2 + given.plate.mean_sd**2 + given.pop.mean_sd**2)[:, None]
+    scatter = np.sqrt(own_sd**2 + given.plate.own_sd**2 + given.pop.own_sd**2 + TAG_SPREAD_S**2)[:, None]
+    margins = margin[:, None] + unsure * _deviates()
     wide, lost, over = (_share(chance, way) for way, chance in enumerate(given.throws(), start=1))
     picked = PICKED_WHEN_THROWN_OVER * over
     on_bag, late = special.ndtr(margins / scatter), special.ndtr((margins + OFF_BAG_S) / scatter)
     safe = (1 - picked) * (lost + (1 - lost) * ((1 - wide) * on_bag + wide * late))
     tail = (1 - level) / 2
-    low, high = np.quantile(safe, [tail, 1 - tail])
-    return StealOdds(
-        margin_s=margin,
-        p_safe=float(safe.mean()),
-        low=float(low),
-        high=float(high),
-        p_clock=float(on_bag.mean()),
-        picked=float(picked.mean()),
-    )
+    low, high = np.quantile(safe, [tail, 1 - tail], axis=1)
+    p_safe, p_clock, out = safe.mean(axis=1), on_bag.mean(axis=1), float(picked.mean())
+    columns = zip(margin, p_safe, low, high, p_clock, np.full(len(runs), out), strict=True)
+    return [StealOdds(*map(float, row)) for row in columns]
 
 
 def mixed_odds(stretch: StealOdds, slide_step: StealOdds, share: Chance) -> StealOdds:
@@ -154,6 +164,12 @@ def mixed_odds(stretch: StealOdds, slide_step: StealOdds, share: Chance) -> Stea
         p_clock=weighed(stretch.p_clock, slide_step.p_clock),
         picked=weighed(stretch.picked, slide_step.picked),
     )
+
+
+@lru_cache(maxsize=1)
+def _deviates() -> Floats:
+    """The margin's place in each case, as a normal deviate."""
+    return np.asarray(special.ndtri(_even_cases(_WAYS)[0]), dtype=np.float64)
 
 
 @lru_cache(maxsize=8)

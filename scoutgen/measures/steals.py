@@ -1,7 +1,7 @@
 """Who can go on this pitcher and this catcher, by how much, and what the answer rests on."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Final
 
@@ -10,7 +10,15 @@ from scipy import special
 
 from scoutgen.measures.counts import ALL
 from scoutgen.measures.intervals import LEVEL
-from scoutgen.measures.steal_odds import NEVER, Chance, Seconds, StealInputs, StealOdds, mixed_odds, steal_odds
+from scoutgen.measures.steal_odds import (
+    NEVER,
+    Chance,
+    Seconds,
+    StealInputs,
+    StealOdds,
+    mixed_odds,
+    odds_of_runners,
+)
 
 STEAL_COLUMNS: Final = [
     "team", "player", "catcher", "runner", "base", "style", "margin_s", "p_safe", "low", "high", "p_clock", "picked",
@@ -45,11 +53,10 @@ _LOST: Final = ("dropped",)
 
 @dataclass(frozen=True)
 class Runner:
-    """One of our men with his usual times in seconds; None where he was never timed."""
+    """One of our men with his usual time in seconds to each base ("2", "3"); bases he was never timed to are absent."""
 
     key: str
-    first_second: float | None = None
-    second_third: float | None = None
+    seconds: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -91,16 +98,18 @@ def steals(
         step with a runner there has only the stretch.
     """
     lookup = _Lookup(tables, few_readings)
-    rows = []
+    rows: list[tuple[object, ...]] = []
     men = list(runners)
+    runs = {
+        base: [(man.key, run) for man in men if (run := lookup.run(own_team, man, base)) is not None] for base in STEALS
+    }
     for team, pitcher, catcher in batteries:
-        for base, (start, run_measure, pop_key) in STEALS.items():
-            thrower = lookup.catcher(team, catcher, pop_key)
-            for style, held in lookup.deliveries(team, pitcher, start).items():
-                for runner in men:
-                    run = lookup.run(own_team, runner, run_measure)
-                    if run is not None:
-                        rows.append(_row((team, pitcher, catcher, runner.key, base, style), run, held, thrower))
+        for base, (start, _, pop_key) in STEALS.items():
+            thrower, held = lookup.catcher(team, catcher, pop_key), lookup.held(team, pitcher, start)
+            for style, plate, odds in _by_style([run for _, run in runs[base]], held, thrower):
+                for (runner, run), found in zip(runs[base], odds, strict=True):
+                    key = (team, pitcher, catcher, runner, base, style)
+                    rows.append((*key, *_amounts(found, run, plate, thrower.pop)))
     return pd.DataFrame(rows, columns=STEAL_COLUMNS)
 
 
@@ -113,28 +122,37 @@ class _Thrower:
 
 @dataclass(frozen=True)
 class _Held:
-    """How a pitcher holds a runner: one delivery, or two with the share of the second."""
+    """How a pitcher holds a runner: his deliveries (`quick` is None where he has no slide step), and throws over."""
 
-    plate: Seconds
-    thrown_over: Chance
-    other: Seconds | None = None
-    share: Chance = NEVER
+    stretch: Seconds
+    quick: Seconds | None
+    share: Chance
+    over: Chance
 
 
-def _row(key: tuple[str, ...], run: Seconds, held: _Held, thrower: _Thrower) -> tuple[object, ...]:
-    def odds(plate: Seconds) -> StealOdds:
-        return steal_odds(StealInputs(run, plate, thrower.pop, thrower.wide, thrower.lost, held.thrown_over))
+def _by_style(runs: list[Seconds], held: _Held, thrower: _Thrower) -> Iterator[tuple[str, Seconds, list[StealOdds]]]:
+    """Each delivery and their mix, with the time it rests on and every runner's odds."""
 
-    found, plate = odds(held.plate), held.plate
-    if held.other is not None:
-        found = mixed_odds(found, odds(held.other), held.share)
-        middle = (1 - held.share.share) * held.plate.mean + held.share.share * held.other.mean
-        # The answer rests on the delivery he uses more.
-        usual = held.plate if held.share.share < 0.5 else held.other
-        plate = replace(usual, mean=middle)
+    def odds(plate: Seconds) -> list[StealOdds]:
+        still = Seconds(0.0, 0.0, 0.0)
+        return odds_of_runners(runs, StealInputs(still, plate, thrower.pop, thrower.wide, thrower.lost, held.over))
+
+    slow = odds(held.stretch)
+    yield "stretch", held.stretch, slow
+    if held.quick is None:
+        return
+    quick = odds(held.quick)
+    yield "slide_step", held.quick, quick
+    share = held.share.share
+    # The answer rests on the delivery he uses more.
+    usual = held.stretch if share < 0.5 else held.quick
+    plate = replace(usual, mean=(1 - share) * held.stretch.mean + share * held.quick.mean)
+    yield "mixed", plate, [mixed_odds(a, b, held.share) for a, b in zip(slow, quick, strict=True)]
+
+
+def _amounts(found: StealOdds, run: Seconds, plate: Seconds, pop: Seconds) -> tuple[object, ...]:
     chances = (found.margin_s, found.p_safe, found.low, found.high, found.p_clock, found.picked)
-    known = plate.n > 0 and thrower.pop.n > 0
-    return (*key, *chances, run.mean, run.n, plate.mean, plate.n, thrower.pop.mean, thrower.pop.n, known)
+    return (*chances, run.mean, run.n, plate.mean, plate.n, pop.mean, pop.n, plate.n > 0 and pop.n > 0)
 
 
 class _Lookup:
@@ -144,6 +162,7 @@ class _Lookup:
         live = tables.times[~tables.times["warmup"]]
         self._times = surest(live, ["team", "player", "measure", "style", "bases"], few_readings)
         pops = tables.throw_times[~tables.throw_times["warmup"] & tables.throw_times["measure"].eq("pop")]
+        self._few = few_readings
         self._pops = surest(pops, ["team", "player", "to"], few_readings)
         at = tables.accuracy[~tables.accuracy["warmup"]]
         self._accuracy = _chances(at, ["team", "player", "to", "accuracy"])
@@ -151,31 +170,33 @@ class _Lookup:
         over = tables.moves[tables.moves["split"].eq("bases")]
         self._over = _chances(over, ["team", "player", "move", "value"])
 
-    def run(self, team: str, runner: Runner, measure: str) -> Seconds | None:
-        charted = self._times.get((team, runner.key, measure, ALL, ALL))
-        if charted is not None:
-            return charted
-        said: float | None = getattr(runner, measure)
-        return None if said is None else Seconds(said, ROSTER_MEAN_SD_S, JUMP_SPREAD_S)
+    def run(self, team: str, runner: Runner, base: str) -> Seconds | None:
+        charted = self._times.get((team, runner.key, STEALS[base][1], ALL, ALL))
+        # What the staff wrote stands for many runs that nobody charted: a handful of readings does not replace it.
+        if base in runner.seconds and (charted is None or charted.n < self._few):
+            return Seconds(runner.seconds[base], ROSTER_MEAN_SD_S, JUMP_SPREAD_S)
+        return charted
 
     def catcher(self, team: str, key: str, pop: str) -> _Thrower:
         base = pop.removeprefix("pop_")
         # His throws to the base itself where any are charted, else wherever he threw.
         to = base if (team, key, base, _WIDE[0]) in self._accuracy else ALL
         wide, lost = (self._together(team, key, to, words) for words in (_WIDE, _LOST))
+        # Charted as a share of all throws, asked for as one of those that are caught.
+        caught = max(1 - lost.share, 1e-6)
+        wide = Chance(min(wide.share / caught, 1.0), wide.sd / caught)
         return _Thrower(self._pops.get((team, key, base), USUAL[pop]), wide, lost)
 
-    def deliveries(self, team: str, key: str, bases: str) -> dict[str, _Held]:
-        """By style: each delivery he was seen to use with a runner there, and the mix of the two."""
-        over = self._over.get((team, key, f"pickoff_{bases}", bases), NEVER)
-        stretch = self._plate(team, key, "stretch", bases)
-        found = {"stretch": _Held(stretch, over)}
+    def held(self, team: str, key: str, bases: str) -> _Held:
+        """How he holds a runner there; a slide step only where he was seen to use it there and timed at it."""
         slide = self._slides.get((team, key, bases))
-        if slide is not None and (team, key, "plate", "slide_step", ALL) in self._times:
-            quick = self._plate(team, key, "slide_step", bases)
-            found["slide_step"] = _Held(quick, over)
-            found["mixed"] = _Held(stretch, over, quick, slide)
-        return found
+        timed = (team, key, "plate", "slide_step", ALL) in self._times
+        return _Held(
+            stretch=self._plate(team, key, "stretch", bases),
+            quick=self._plate(team, key, "slide_step", bases) if slide is not None and timed else None,
+            share=slide or NEVER,
+            over=self._over.get((team, key, f"pickoff_{bases}", bases), NEVER),
+        )
 
     def _plate(self, team: str, key: str, style: str, bases: str) -> Seconds:
         there = self._times.get((team, key, "plate", style, bases))
@@ -186,6 +207,7 @@ class _Lookup:
         return anywhere or USUAL[style]
 
     def _together(self, team: str, key: str, to: str, words: tuple[str, ...]) -> Chance:
+        # Places exclude each other, so that the spread of their sum is at most this.
         parts = [self._accuracy[at] for word in words if (at := (team, key, to, word)) in self._accuracy]
         share = sum(part.share for part in parts)
         return Chance(min(share, 1.0), sum(part.sd**2 for part in parts) ** 0.5) if parts else NEVER
@@ -195,10 +217,10 @@ def surest(table: pd.DataFrame, keys: list[str], few_readings: int = 5) -> dict[
     """Of each thing the readings whose mean is known best, watch or frames, but not a few where there are more."""
     ranked = table.assign(few=table["n"] < few_readings).sort_values(["few", "mean_sd"], kind="stable")
     best = ranked.drop_duplicates(keys)
-    values = zip(best["mean"], best["mean_sd"], best["spread"], best["n"], strict=True)
+    values = best[["mean", "mean_sd", "spread", "n", "method"]].itertuples(index=False)
     return {
-        tuple(key): Seconds(float(mean), float(mean_sd), float(spread), int(n))
-        for key, (mean, mean_sd, spread, n) in zip(best[keys].itertuples(index=False), values, strict=True)
+        tuple(key): Seconds(float(mean), float(mean_sd), float(spread), int(n), str(method))
+        for key, (mean, mean_sd, spread, n, method) in zip(best[keys].itertuples(index=False), values, strict=True)
     }
 
 

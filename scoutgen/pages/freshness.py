@@ -14,7 +14,8 @@ class Freshness:
     """What was charted of a man or a team.
 
     Attributes:
-        games, pitches, readings: how much; readings are times, holds, throws, looks at habits and at positions.
+        games, outings, pitches, readings: how much; outings are games he pitched in, readings are times, holds,
+            throws, looks at habits and at positions.
         few: fewer games than the program's `few_games`.
         last_seen: the latest game's day; None where no game has a date.
         days: days between then and the day the site is made for.
@@ -25,6 +26,7 @@ class Freshness:
 
     games: int
     few: bool
+    outings: int
     pitches: int
     readings: int
     last_seen: date | None
@@ -51,6 +53,7 @@ def freshness(rows: Rows, *, as_of: date, limits: Thresholds) -> Freshness | Non
     return Freshness(
         games=row["games"],
         few=row["games"] < limits.few_games,
+        outings=row["outings"],
         pitches=row["pitches"],
         readings=row["readings"],
         last_seen=last,

@@ -48,8 +48,12 @@ class HoldTime:
 
 @dataclass(frozen=True)
 class Hold:
-    """What he does with runners where `bases` says: looks, hold time and slide steps, each None where not charted."""
+    """What he does with runners on: looks, hold time and slide steps, each None where not charted.
 
+    `state`: the base state or "all"; `bases`: the same in words.
+    """
+
+    state: str
     bases: str
     looks: Looks | None
     time: HoldTime | None
@@ -120,7 +124,7 @@ def holds(limits: Thresholds, *, looks: Rows, times: Rows, moves: Rows, slides: 
     slid = {r["bases"]: claim(r, "slide step", limits) for r in slides}
     return Holds(
         rows=tuple(
-            Hold(words, looked.get(b), timed.get(b), slid.get(b))
+            Hold(b, words, looked.get(b), timed.get(b), slid.get(b))
             for b, words in RUNNER_ON_WORDS.items()
             if b in looked or b in timed or b in slid
         ),

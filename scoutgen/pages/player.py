@@ -11,13 +11,13 @@ from scoutgen.pages.facts import facts_address
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.freshness import Freshness, freshness
 from scoutgen.pages.habits import Habit, doors, habits
+from scoutgen.pages.heard import Heard, heard
 from scoutgen.pages.holds import Holds, holds
 from scoutgen.pages.locations import LocationSide, location_side
 from scoutgen.pages.notes import Notes, notes
 from scoutgen.pages.people import Person, infield_address, team_address
 from scoutgen.pages.results import PitchLine, SpeedDrop, arsenal, speed_drop
 from scoutgen.pages.rows import Row, Rows
-from scoutgen.pages.running import Heard, heard
 from scoutgen.pages.sequence import Sequence, sequence
 from scoutgen.pages.throws import Throws, throws
 from scoutgen.pages.times import Clock, PitcherClocks, clocks, pitcher_clocks, to_go_by

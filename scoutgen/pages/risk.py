@@ -3,18 +3,18 @@
 from dataclasses import dataclass
 from datetime import date
 
-from scoutgen.measures.win_chance import WinTable
-from scoutgen.pages.run_values import (
+from scoutgen.measures.risk import (
     Contrast,
     OneRun,
     RiskTable,
     contrasts,
-    half_of,
     innings_shown,
     late,
     one_run,
     risk_tables,
 )
+from scoutgen.measures.win_chance import WinTable
+from scoutgen.pages.run_values import half_of
 from scoutgen.pages.series import SeriesPage
 from scoutgen.records.program import RunEnvironment
 from scoutgen.records.season import Season

@@ -7,11 +7,12 @@ import pandas as pd
 
 from scoutgen.measures.calls import steal_calls
 from scoutgen.measures.home_plays import HomeRunner, HomeTables, home_plays
+from scoutgen.measures.risk import needs, needs_by_outs
 from scoutgen.measures.slow_counts import slow_counts
 from scoutgen.measures.steals import STEALS, Runner, Tables, steals
 from scoutgen.measures.win_chance import WinTable
 from scoutgen.measures.workload import workload
-from scoutgen.pages.run_values import half_of, needs, needs_by_outs, win_values
+from scoutgen.pages.run_values import half_of, win_values
 from scoutgen.records.program import Program
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
@@ -102,11 +103,12 @@ def _third_baseman(off_bag: pd.DataFrame, team: str, series: Series | None) -> s
 
 
 def _runners(program: Program) -> list[Runner]:
-    return [
-        Runner(man.key, man.times.first_second, man.times.second_third) if man.times else Runner(man.key)
-        for man in program.roster
-        if "P" not in man.positions or man.times
-    ]
+    runners = []
+    for man in program.roster:
+        times = {"2": man.times.first_second, "3": man.times.second_third} if man.times else {}
+        if times or "P" not in man.positions:
+            runners.append(Runner(man.key, {base: seconds for base, seconds in times.items() if seconds is not None}))
+    return runners
 
 
 def _home_runners(program: Program) -> list[HomeRunner]:

@@ -97,8 +97,11 @@ def _clock(row: Row, label: str) -> Clock:
 
 
 def to_go_by(rows: Sequence[Clock]) -> Clock | None:
-    """Of one thing timed by different methods the row to go by: the one whose mean is known best, by its interval."""
-    return min(rows, key=lambda c: (math.inf if c.mean_half is None else c.mean_half, -c.n), default=None)
+    """Of one thing timed by different methods the row to go by.
+
+    Not a few readings where there are more by the other; then the one whose mean is known best, by its interval.
+    """
+    return min(rows, key=lambda c: (c.few, math.inf if c.mean_half is None else c.mean_half, -c.n), default=None)
 
 
 @dataclass(frozen=True)

@@ -57,10 +57,10 @@ def test_only_looks_with_a_runner_on_third_count_for_the_habits() -> None:
     assert found["there"] == pytest.approx(9.5 / 13 * 5.5 / 11)
 
 
-def test_habits_never_looked_at_are_an_even_guess_and_show_no_looks() -> None:
+def test_habits_never_looked_at_leave_it_unknown() -> None:
     found = play(home_plays(tables(), [RUNNER], [DEFENCE], need=0.4))
     assert (found["look_n"], found["lob_n"]) == (0, 0)
-    assert found["there"] == pytest.approx(0.25)
+    assert pd.isna(found["there"])
 
 
 def test_the_balls_way_is_the_sum_of_its_parts_and_rests_on_his_lobs() -> None:
@@ -78,5 +78,18 @@ def test_the_balls_way_is_the_sum_of_its_parts_and_rests_on_his_lobs() -> None:
 
 
 def test_a_man_never_timed_from_a_known_lead_has_no_row() -> None:
-    men = [HomeRunner("no-lead", first_second=3.3), HomeRunner("no-time", third_ft=15)]
+    men = [
+        HomeRunner("no-lead", first_second=3.3),
+        HomeRunner("no-time", third_ft=15),
+        HomeRunner("no-start", first_second=3.3, first_ft=13),
+    ]
     assert not len(home_plays(tables(), men, [DEFENCE], need=0.4))
+
+
+def test_the_call_goes_by_how_likely_it_is_enough() -> None:
+    quick = HomeRunner("quick", first_second=3.0, first_ft=13, third_ft=18, secondary_ft=14)
+    slow = HomeRunner("slow", first_second=3.8, first_ft=13, third_ft=12, secondary_ft=8)
+    found = home_plays(tables(feet=(32, 32, 32)), [quick, slow], [DEFENCE], need=0.4)
+    calls = found[found["play"] == "return throw"].set_index("runner")
+    assert calls["call"].to_dict() == {"quick": "yes", "slow": "no"}
+    assert calls["enough"]["quick"] >= 0.9

@@ -1,10 +1,9 @@
 """Stakes by arithmetic on published tables, and what must hold for any table."""
 
-import numpy as np
 import pytest
 
 from scoutgen.measures.run_chain import run_chain, shares_for
-from scoutgen.measures.stakes import Moment, even_odds, stake, stake_table
+from scoutgen.measures.stakes import Moment, even_odds, stake
 from scoutgen.measures.win_chance import WinTable, win_table
 
 # Runs after and before a steal, NCAA 2009 (Zimmerman, Beyond the Box Score, 10 June 2009) and big leagues 1999-2002
@@ -60,12 +59,3 @@ def test_other_runners_stay_where_they_are(table: WinTable) -> None:
     assert found.before == pytest.approx(table.chance(5, "top", 0, 1, "13"))
     assert found.before + found.gain == pytest.approx(table.chance(5, "top", 0, 1, "23"))
     assert found.before - found.cost == pytest.approx(table.chance(5, "top", 0, 2, "3"))
-
-
-def test_every_decision_has_its_row(table: WinTable) -> None:
-    found = stake_table(table, furthest=3)
-    assert len(found) == 2 * 3 * (9 * 2 * 7 - 3)
-    assert not found.duplicated(["base", "inning", "half", "lead", "outs"]).any()
-    assert (found["gain"] > -1e-12).all()
-    assert (found["cost"] > -1e-12).all()
-    np.testing.assert_allclose(found["break_even"], found["cost"] / (found["gain"] + found["cost"]))

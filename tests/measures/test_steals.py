@@ -11,7 +11,7 @@ from scoutgen.measures.throws import throw_accuracy, throw_times
 from scoutgen.measures.times import time_summary
 
 BATTERY = ("harbor", "reyes", "cho")
-FAST, SLOW = Runner("fast", first_second=3.30, second_third=3.10), Runner("slow", first_second=3.70)
+FAST, SLOW = Runner("fast", {"2": 3.30, "3": 3.10}), Runner("slow", {"2": 3.70})
 PITCHER = {"team": "harbor", "player": "reyes", "measure": "plate", "method": "frames"}
 
 
@@ -88,11 +88,13 @@ def test_a_few_frames_give_way_to_many_readings_by_the_watch() -> None:
 
 def test_our_own_readings_come_before_the_roster() -> None:
     times = frame(
-        "times", *[{"seconds": s} for s in (3.40, 3.42, 3.44)],
+        "times", *[{"seconds": s} for s in (3.40, 3.42, 3.44, 3.41, 3.43)],
         team="ours", player="fast", measure="first_second", method="frames",
     )  # fmt: skip
     row = only(steals(tables(times), [FAST], [BATTERY], own_team="ours"), base="2")
-    assert (row["run_s"], row["run_n"]) == (pytest.approx(3.42), 3)
+    assert (row["run_s"], row["run_n"]) == (pytest.approx(3.42), 5)
+    few = only(steals(tables(times.iloc[:2]), [FAST], [BATTERY], own_team="ours"), base="2")
+    assert (few["run_s"], few["run_n"]) == (3.30, 0)
 
 
 def test_the_slide_step_stands_beside_the_stretch_only_where_it_was_seen() -> None:

@@ -4,8 +4,10 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from pages.demo import findings_of
 
 from scoutgen.pages.book import Book, Page
+from scoutgen.pages.findings import Findings
 from scoutgen.pages.write import write_book
 from scoutgen.records.season import Season, read_season
 
@@ -27,3 +29,8 @@ def demo_book(demo_season: Season) -> Book:
 @pytest.fixture(scope="session")
 def demo_pages(demo_book: Book) -> dict[str, Page]:
     return {page.address: page for page in demo_book.pages}
+
+
+@pytest.fixture(scope="session")
+def demo_findings(demo_season: Season) -> Findings:
+    return findings_of(demo_season)

@@ -2,9 +2,10 @@
 
 import re
 
+from scoutgen.measures.risk import innings_shown
 from scoutgen.measures.stakes import Moment, stake
 from scoutgen.pages.book import Page
-from scoutgen.pages.run_values import innings_shown, win_values
+from scoutgen.pages.run_values import win_values
 from scoutgen.records.season import Season
 
 

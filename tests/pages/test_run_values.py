@@ -1,29 +1,10 @@
-"""The program's run environment as values, and the tables made of them."""
+"""The program's run environment as values."""
 
 import pytest
 
 from scoutgen.measures.run_chain import run_expectancy
-from scoutgen.measures.stakes import Moment, stake
-from scoutgen.measures.win_chance import WinTable
-from scoutgen.pages.run_values import (
-    LEADS,
-    chain_of,
-    contrasts,
-    half_of,
-    innings_shown,
-    late,
-    needs,
-    needs_by_outs,
-    one_run,
-    risk_tables,
-    win_values,
-)
+from scoutgen.pages.run_values import chain_of, half_of, win_values
 from scoutgen.records.program import EventRates, RunEnvironment
-
-
-@pytest.fixture(scope="module")
-def values() -> WinTable:
-    return win_values(RunEnvironment())
 
 
 def test_runs_or_rates_set_the_league() -> None:
@@ -34,50 +15,11 @@ def test_runs_or_rates_set_the_league() -> None:
     assert run_expectancy(low)[0, 0] * 9 < 6.5
 
 
-def test_needs_are_those_of_a_tied_game_halfway(values: WinTable) -> None:
-    found = needs(values, "top")
-    assert found == {base: stake(values, base, Moment(5, "top", 0, 1)).break_even for base in ("2", "3", "home")}
-    assert needs_by_outs(values, "top", "2")[1] == found["2"]
-    # A steal of home with two out is asked least of.
-    assert needs_by_outs(values, "top", "home")[2] < 0.5 < needs_by_outs(values, "top", "home")[0]
-
-
-def test_every_lead_and_inning_has_its_stake(values: WinTable) -> None:
-    tables = risk_tables(values, "top")
-    assert [(table.base, table.outs) for table in tables] == [(base, outs) for base in "23" for outs in (1, 0, 2)]
-    for table in tables:
-        assert [row.lead for row in table.rows] == list(LEADS)
-        assert all(len(row.stakes) == len(innings_shown(values.rules)) for row in table.rows)
-    at_home = risk_tables(values, "bottom")[0]
-    over = {row.lead: row.stakes[-1] is None for row in at_home.rows}
-    assert over == {lead: lead > 0 for lead in LEADS}
-
-
-def test_two_up_and_two_down_stand_beside_a_tied_game(values: WinTable) -> None:
-    up, down = contrasts(values, "top")
-    assert (up.lead, down.lead) == (2, -2)
-    assert up.part == pytest.approx(up.other.gain / up.tied.gain)
-    assert up.part < 0.5
-    assert down.other.break_even > down.tied.break_even + 0.05
-
-
-def test_playing_for_one_run_by_arithmetic(values: WinTable) -> None:
-    (tied,) = one_run(values, "top", leads=(0,))
-    cost = values.chance(late(values.rules), "top", 0, 0, "1") - values.chance(late(values.rules), "top", 0, 1, "2")
-    assert tied.sacrifice == pytest.approx(cost)
-    # 2.1 points, tied in the eighth, at 5.29 runs (shared trade note, computed there).
-    assert 0.01 < tied.sacrifice < 0.035
-    # A bunt hit is even near the league's on-base share, a little above since hits go farther than first.
-    assert 0.37 < tied.bunt_for_hit < 0.50
-
-
 def test_where_nothing_is_said_we_bat_first() -> None:
     assert half_of(None) == "top"
 
 
 def test_the_length_of_a_game_and_the_run_rule_are_the_programs() -> None:
     short = win_values(RunEnvironment(innings=7, run_rule_lead=10, run_rule_innings=5))
-    assert innings_shown(short.rules) == (2, 4, 5, 6, 7)
-    assert innings_shown(win_values(RunEnvironment()).rules) == (2, 5, 7, 8, 9)
     assert short.chance(5, "bottom", -10, 3, "") == 0
     assert short.chance(7, "bottom", 0, 3, "") == pytest.approx(0.5)

@@ -5,64 +5,35 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from pages.demo import findings_of, plain, running_page_of, section
 
 from scoutgen.measures.stakes import Moment, stake
 from scoutgen.pages.book import Page
-from scoutgen.pages.findings import Findings, find
+from scoutgen.pages.findings import Findings
 from scoutgen.pages.markdown import anchor, render
-from scoutgen.pages.opponent import coming
-from scoutgen.pages.people import asked_about, people
+from scoutgen.pages.people import people
 from scoutgen.pages.run_values import win_values
-from scoutgen.pages.running import RunningPage, calls_of, heard, running_page
+from scoutgen.pages.running import RunningPage
 from scoutgen.pages.series import series_pages
 from scoutgen.records.season import Season
 
-FRIDAY, CATCHER, FASTEST = "iker-nunez", "ruben-castellane", "jabari-wrenfield"
-
-
-def plain(text: str) -> str:
-    return text.replace("\N{NO-BREAK SPACE}", " ").replace("<br>", " ").replace("**", "")
-
 
 @pytest.fixture(scope="module")
-def findings(demo_season: Season) -> Findings:
-    everybody = people(demo_season)
-    teams = [team for team in demo_season.teams.values() if not team.own]
-    men = [person for team in everybody.values() for person in team]
-    return find(demo_season, asked_about(men, teams), coming(demo_season.series, demo_season.as_of)[0])
-
-
-def page_of(season: Season, findings: Findings) -> RunningPage:
-    everybody = people(season)
-    front = series_pages(everybody, findings, season, edition="staff", built="now")[0]
-    assert front.series is not None
-    values = win_values(season.program.run_environment)
-    return running_page(
-        front.series, front, everybody[front.series.opponent], findings, season, values=values, built="now"
-    )
-
-
-@pytest.fixture(scope="module")
-def page(demo_season: Season, findings: Findings) -> RunningPage:
-    return page_of(demo_season, findings)
-
-
-def section(demo_pages: dict[str, Page], heading: str) -> str:
-    text = plain(demo_pages["running"].markdown)
-    return re.split(r"\n##+ ", text.split(f"# {heading}\n")[1])[0]
+def page(demo_season: Season, demo_findings: Findings) -> RunningPage:
+    return running_page_of(demo_season, demo_findings)
 
 
 def test_our_fastest_man_finds_himself_and_his_answer_on_friday(demo_pages: dict[str, Page]) -> None:
     text = plain(demo_pages["running"].markdown)
     first = next(line for line in text.splitlines() if line.startswith("| ["))
     assert re.match(r"\| \[1 Wrenfield\]\(#1-jabari-wrenfield\) \| ▲ go 9\d % \|", first)
-    mine = section(demo_pages, "1 Jabari Wrenfield")
+    mine = section(demo_pages["running"], "1 Jabari Wrenfield")
     assert re.search(r"\| Núñez, second \| ▲ go \+0\.\d\d s \| 9\d % \d\d to \d\d % \| 8\d % \+0\.\d\d s \|", mine)
     assert "His time: 3.18 s (our roster)" in mine
 
 
 def test_from_which_count_and_what_if_the_slide_step(demo_pages: dict[str, Page]) -> None:
-    friday = section(demo_pages, "Friday: 27 Iker Núñez")
+    friday = section(demo_pages["running"], "Friday: 27 Iker Núñez")
     assert re.search(r"Count to go in: \d-\d \(something slow \d+ %, \d+ of \d+\)", friday)
     assert re.search(r"slide step 1\.\d\d s \(\d+ readings, frames\), used in \d+ of \d+ sets", friday)
     assert re.search(r"Needed to go: \d+ % with none out, \d+ % with one, \d+ % with two", friday)
@@ -87,21 +58,6 @@ def test_up_two_in_the_eighth_the_same_odds_are_needed_and_a_third_is_to_win(
     assert 25 <= int(said[3]) <= 45
 
 
-def test_home_on_the_return_throw_has_a_yes_and_a_no_and_its_sum(
-    page: RunningPage, demo_pages: dict[str, Page]
-) -> None:
-    home = section(demo_pages, "Home on the return throw")
-    assert "▲ yes" in home
-    assert "✕ no" in home
-    assert "signal, answered" in home
-    assert page.home is not None
-    parts = page.home.flight_s + page.home.turn_s + page.home.throw_s + page.home.tag_s
-    assert page.home.ball_s == pytest.approx(parts)
-    for way in page.home.ways:
-        assert way.margin_s == pytest.approx(page.home.ball_s - way.run_s)
-    assert f"returned it without a look in {page.home.look_k} of {page.home.look_n} looks" in home
-
-
 def test_every_runner_of_the_table_has_his_part(page: RunningPage, demo_pages: dict[str, Page]) -> None:
     text = demo_pages["running"].markdown
     links = re.findall(r"\]\(#([a-z0-9-]+)\)", text)
@@ -118,24 +74,9 @@ def test_words_and_shapes_say_it_without_colour(demo_pages: dict[str, Page]) -> 
         assert call in text
 
 
-def test_the_short_version_stands_with_pitcher_and_catcher(
-    demo_season: Season, findings: Findings, demo_pages: dict[str, Page]
-) -> None:
-    his = plain(demo_pages[f"teams/harbor/players/{FRIDAY}"].markdown)
-    assert re.search(r"Our runners to second, 12 Ruben Castellane catching: ▲ go 1 Jabari Wrenfield 9\d %", his)
-    assert "[Who can go](../../../running.md)" in his
-    catcher = plain(demo_pages[f"teams/harbor/players/{CATCHER}"].markdown)
-    assert catcher.count("Our runners to second") == 3
-    men = {person.man.key: person for person in people(demo_season)["harbor"]}
-    line = heard(men[FRIDAY], men[CATCHER], men[CATCHER], findings, demo_season)
-    assert line is not None
-    calls = calls_of(findings.of("calls", "harbor", FRIDAY), CATCHER)
-    assert len(line.go) + line.only_if + line.no + line.unknown == sum(base == "2" for _, base in calls)
-
-
-def test_a_series_without_a_starter_with_a_page_says_so(demo_season: Season, findings: Findings) -> None:
+def test_a_series_without_a_starter_with_a_page_says_so(demo_season: Season, demo_findings: Findings) -> None:
     nobody = replace(demo_season, series=tuple(replace(s, probables=()) for s in demo_season.series))
-    text = render("running.md.j2", page=page_of(nobody, findings))
+    text = render("running.md.j2", page=running_page_of(nobody, demo_findings))
     assert "No probable pitcher and catcher with a page" in text
 
 
@@ -146,17 +87,13 @@ def test_runners_without_a_time_are_named_and_asked_for(demo_season: Season) -> 
         program=demo_season.program.model_copy(update={"roster": roster}),
         times=demo_season.times[demo_season.times["team"].ne(demo_season.program.key)],
     )
-    everybody = people(untimed)
-    teams = [team for team in untimed.teams.values() if not team.own]
-    men = [person for team in everybody.values() for person in team]
-    found = find(untimed, asked_about(men, teams), coming(untimed.series, untimed.as_of)[0])
-    assert "write `times` on our roster" in render("running.md.j2", page=page_of(untimed, found))
+    assert "write `times` on our roster" in render("running.md.j2", page=running_page_of(untimed, findings_of(untimed)))
 
 
-def test_a_series_that_is_over_has_no_running_page(demo_season: Season, findings: Findings) -> None:
+def test_a_series_that_is_over_has_no_running_page(demo_season: Season, demo_findings: Findings) -> None:
     late = replace(demo_season, as_of=date(2026, 5, 1))
-    fronts = series_pages(people(late), findings, late, edition="staff", built="now")
+    fronts = series_pages(people(late), demo_findings, late, edition="staff", built="now")
     assert [front.running_address for front in fronts] == ["", ""]
-    players = series_pages(people(demo_season), findings, demo_season, edition="players", built="now")[0]
+    players = series_pages(people(demo_season), demo_findings, demo_season, edition="players", built="now")[0]
     assert players.running_address
     assert players.risk_address == ""

@@ -1,0 +1,38 @@
+"""The demo's measures and pages as the tests of single pages ask for them."""
+
+import re
+
+from scoutgen.pages.book import Page
+from scoutgen.pages.findings import Findings, find
+from scoutgen.pages.opponent import coming
+from scoutgen.pages.people import asked_about, people
+from scoutgen.pages.run_values import win_values
+from scoutgen.pages.running import RunningPage, running_page
+from scoutgen.pages.series import series_pages
+from scoutgen.records.season import Season
+
+
+def findings_of(season: Season) -> Findings:
+    """Every measure of a season, as its book would have them."""
+    teams = [team for team in season.teams.values() if not team.own]
+    men = [person for team in people(season).values() for person in team]
+    return find(season, asked_about(men, teams), coming(season.series, season.as_of)[0])
+
+
+def running_page_of(season: Season, findings: Findings) -> RunningPage:
+    """The running page of the coming series."""
+    everybody = people(season)
+    front = series_pages(everybody, findings, season, edition="staff", built="now")[0]
+    assert front.series is not None
+    men, values = everybody[front.series.opponent], win_values(season.program.run_environment)
+    return running_page(front.series, front, men, findings, season, values=values, built="now")
+
+
+def plain(text: str) -> str:
+    """Markdown as a reader sees it, on lines that break anywhere."""
+    return text.replace("\N{NO-BREAK SPACE}", " ").replace("<br>", " ").replace("**", "")
+
+
+def section(page: Page, heading: str) -> str:
+    """What stands under a heading, up to the next one."""
+    return re.split(r"\n##+ ", plain(page.markdown).split(f"# {heading}\n")[1])[0]
