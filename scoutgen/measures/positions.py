@@ -18,11 +18,13 @@ STOOD_COLUMNS: Final = [
 TOWARD: Final = ("line", "middle")
 SHADE_COLUMNS: Final = [*STOOD_KEYS, "toward", *COUNTED]
 OFF_BAG_COLUMNS: Final = [
-    "team", "position", "player", "runner_on", "n", "median_ft", "min_ft", "max_ft",
+    "team", "position", "player", "runner_on", "n", "median_ft", "min_ft", "max_ft", "at_bag", "away_ft",
     "from_positions", "from_habits", "games", "last_seen",
 ]  # fmt: skip
 #: Whose feet off the bag a runner takes his lead from: the corner at the runner's base.
 CORNERS: Final = {"1": 3, "3": 5}
+#: A fielder no farther off than this stands at the bag and holds the runner; common practice, from memory.
+AT_BAG_FT: Final = 3.0
 #: Habits that come filled in and ask for a corner's feet off the bag.
 FEET_HABITS: Final[Mapping[str, tuple[int, str]]] = MappingProxyType({"third-off-bag": (5, "3")})
 
@@ -78,14 +80,19 @@ def off_bag(
 
     Returns:
         One row per team, position, player ("all" and each charted one) and runner_on ("1", "3"): OFF_BAG_COLUMNS; n
-        looks from both tables together, `from_positions` and `from_habits` apart.
+        looks from both tables together, `from_positions` and `from_habits` apart. A first baseman holds a runner or
+        plays behind him, and no one number says both: `at_bag` of the looks found him within AT_BAG_FT, and `away_ft`
+        is the median of the others.
     """
     rows = roll_up(off_bag_looks(positions, habits, feet_habits=feet_habits), "player")
     rows["from_positions"] = rows["table"].eq("positions").astype("int64")
     rows["from_habits"] = rows["table"].eq("habits").astype("int64")
+    rows["at_bag"] = rows["feet"] <= AT_BAG_FT
+    rows["away"] = rows["feet"].where(~rows["at_bag"])
     keys = ["team", "position", "player", "runner_on"]
     table = rows.groupby(keys, observed=True, sort=False).agg(
         n=("feet", "size"), median_ft=("feet", "median"), min_ft=("feet", "min"), max_ft=("feet", "max"),
+        at_bag=("at_bag", "sum"), away_ft=("away", "median"),
         from_positions=("from_positions", "sum"), from_habits=("from_habits", "sum"),
         games=("game", "nunique"), last_seen=("date", "max"),
     )  # fmt: skip

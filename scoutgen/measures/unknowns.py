@@ -154,6 +154,10 @@ WANTS: Final[tuple[Want, ...]] = (
         "infield", "first baseman's feet off the bag with a runner on first", "off_bag", 3, "the lead at first", 2,
         {"runner_on": ("1",)}, position=3,
     ),
+    Want(
+        "infield", "looks at the infielders with runners on first and third", "infield_habits", 8, "the double steal", 3,
+        {"bases": ("13",), "position": (3, 4, 5, 6)}, ("seen",),
+    ),
     Want("infield", "third baseman's depth", "positions", 8, "the bunt for a hit", 3, {}, ("depth_ft",), 5),
     Want("infield", "first baseman's depth", "positions", 8, "the bunt for a hit", 3, {}, ("depth_ft",), 3),
     Want("infield", "shortstop's depth", "positions", 8, "the contact play", 4, {}, ("depth_ft",), 6),
@@ -180,6 +184,9 @@ def unknowns(
         left-handers: 3 of 20 wanted", or "...: none". An empty table means that all of it is there.
     """
     frames = dict(frames)
+    if "habits" in frames:
+        # The same rows again, asked about for a team and not man by man.
+        frames["infield_habits"] = frames["habits"]
     if "positions" in frames and "habits" in frames:
         frames["off_bag"] = off_bag_looks(frames["positions"], frames["habits"])
     asked = [(want, _wanted(frames, want), _never(frames, want)) for want in wants]

@@ -35,7 +35,10 @@ class Stand:
 
 @dataclass(frozen=True)
 class OffBag:
-    """How far a corner infielder is off his bag with a runner on it, in feet; `player` "all" is whoever plays there."""
+    """How far a corner infielder is off his bag with a runner on it, in feet; `player` "all" is whoever plays there.
+
+    `at_bag` of the looks found him holding the runner; `away` is the middle of the others.
+    """
 
     position: int
     player: str
@@ -45,12 +48,19 @@ class OffBag:
     median: float
     least: float
     most: float
+    at_bag: int
+    away: float | None
     last_seen: date | None
 
     @property
     def where(self) -> str:
         """The position in words."""
         return POSITION_WORDS[self.position]
+
+    @property
+    def both_ways(self) -> bool:
+        """He stands at the bag in some looks and away in others: one number would be neither."""
+        return 0 < self.at_bag < self.n
 
 
 @dataclass(frozen=True)
@@ -182,6 +192,8 @@ def off_bag(rows: Rows, team: Team) -> tuple[OffBag, ...]:
                 median=row["median_ft"],
                 least=row["min_ft"],
                 most=row["max_ft"],
+                at_bag=row["at_bag"],
+                away=row["away_ft"],
                 last_seen=row["last_seen"],
             )
         )

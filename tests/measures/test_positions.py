@@ -65,3 +65,13 @@ def test_feet_off_the_bag_come_from_both_tables() -> None:
     assert table.loc[(5, "vance"), "n"] == 3
     assert table.loc[(3, "all"), "median_ft"] == 3.0
     assert set(table.index.get_level_values("position")) == {3, 5}
+
+
+def test_a_first_baseman_who_holds_or_plays_behind_is_said_to_do_both() -> None:
+    feet = [1, 2, 14, 12, 16]
+    stands = frame("positions", *[{"off_bag_ft": f} for f in feet], team="t", player="p", position=3, bases="1")
+    found = off_bag(stands, frame("habits"))
+    row = found[found["player"].eq("p")].iloc[0]
+    assert (row["at_bag"], row["n"], row["away_ft"]) == (2, 5, 14)
+    off = off_bag(stands[stands["off_bag_ft"] > 3], frame("habits")).iloc[0]
+    assert (off["at_bag"], off["away_ft"]) == (0, 14)

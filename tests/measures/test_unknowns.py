@@ -95,7 +95,9 @@ def test_nobody_asked_after() -> None:
 
 @pytest.mark.parametrize("want", WANTS, ids=lambda w: f"{w.role}: {w.what}")
 def test_each_want_can_be_counted(want: Want) -> None:
-    columns = {*COLUMNS.get(want.table, "").split()} or {*off_bag_looks(frame("positions"), frame("habits")).columns}
+    columns = {*COLUMNS.get(want.table.removeprefix("infield_"), "").split()} or {
+        *off_bag_looks(frame("positions"), frame("habits")).columns
+    }
     assert {*want.where, *want.filled} <= columns
     assert want.role in ROLES
     assert want.what[0].islower()
@@ -106,3 +108,12 @@ def test_each_want_can_be_counted(want: Want) -> None:
 def test_forty_and_twenty_pitches_are_what_the_words_usable_and_lean_ask_for(n: int, half: float) -> None:
     low, high = wilson(n / 2, n)
     assert float(high - low) / 2 <= half
+
+
+def test_looks_at_first_and_third_are_asked_of_the_infield_as_a_whole() -> None:
+    looks = [{"player": man, "position": at, "bases": "13", "seen": True} for man, at in (("vance", 5), ("ito", 6))]
+    behind = {"player": "cho", "position": 2, "bases": "13", "seen": True}
+    habits = frame("habits", *looks, behind, {**looks[0], "bases": "3"}, team="harbor", habit="turns-back")
+    asked = unknowns({"habits": habits}, [("harbor", None, "infield")]).set_index("what")["text"]
+    what = "looks at the infielders with runners on first and third"
+    assert asked[what] == f"{what}: 2 of 8 wanted"
