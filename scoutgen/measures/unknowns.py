@@ -155,8 +155,8 @@ WANTS: Final[tuple[Want, ...]] = (
         {"runner_on": ("1",)}, position=3,
     ),
     Want(
-        "infield", "looks at the infielders with runners on first and third", "infield_habits", 8, "the double steal", 3,
-        {"bases": ("13",), "position": (3, 4, 5, 6)}, ("seen",),
+        "infield", "looks at the infielders with runners on first and third", "infield_habits", 8, "the double steal",
+        3, {"bases": ("13",), "position": (3, 4, 5, 6)}, ("seen",),
     ),
     Want("infield", "third baseman's depth", "positions", 8, "the bunt for a hit", 3, {}, ("depth_ft",), 5),
     Want("infield", "first baseman's depth", "positions", 8, "the bunt for a hit", 3, {}, ("depth_ft",), 3),

@@ -66,7 +66,7 @@ class Call:
 
 @dataclass(frozen=True)
 class Heard:
-    """The short version on a man's own page: who of ours can take second with him and `other` at work.
+    """The short version: who of ours can take a base with a man and `other` at work.
 
     Attributes:
         other: the catcher on a pitcher's page, the pitcher on a catcher's.
@@ -91,18 +91,20 @@ class Heard:
         return len(self.go) - len(self.named)
 
 
-def heard(pitcher: Person, catcher: Person, other: Person, findings: Findings, season: Season) -> Heard | None:
-    """What our runners hear of one battery, a steal of second; None where none of ours has a time."""
-    calls = calls_of(findings.of("calls", pitcher.team.key, pitcher.man.key), catcher.man.key)
-    second = {runner: call for (runner, base), call in calls.items() if base == "2"}
-    if not second:
+def heard(
+    pitcher: Person, catcher: Person, other: Person, findings: Findings, season: Season, *, base: str = "2"
+) -> Heard | None:
+    """What our runners hear of one battery and base; None where none of ours has a time for it."""
+    every = calls_of(findings.of("calls", pitcher.team.key, pitcher.man.key), catcher.man.key)
+    calls = {runner: call for (runner, to), call in every.items() if to == base}
+    if not calls:
         return None
-    going = sorted((key for key, call in second.items() if call.call == "go"), key=lambda k: (-second[k].p_safe, k))
+    going = sorted((key for key, call in calls.items() if call.call == "go"), key=lambda k: (-calls[k].p_safe, k))
     men = {man.key: man for man in season.program.roster}
-    answers = [call.call for call in second.values()]
+    answers = [call.call for call in calls.values()]
     return Heard(
         other=other,
-        go=tuple((men[key], second[key].p_safe) for key in going),
+        go=tuple((men[key], calls[key].p_safe) for key in going),
         only_if=answers.count("only_if"),
         no=answers.count("no"),
         unknown=answers.count("unknown"),

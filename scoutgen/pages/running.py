@@ -48,7 +48,8 @@ class Battery:
         label, day: the game.
         calls: by runner and base.
         hold_at_second, over_to_second: how long he holds with a runner on second alone, and how often he throws there.
-        by_outs: chance needed with none, one and two out, a steal of second.
+        by_outs, third_by_outs: chance needed with none, one and two out, a steal of second and of third.
+        third: what our runners hear of a steal of third, on `pops_to_third` timed throws; None where none has a time.
         counts: where he throws most that is slow; `later_s` is how much later that arrives.
     """
 
@@ -60,6 +61,9 @@ class Battery:
     hold_at_second: HoldTime | None
     over_to_second: Claim | None
     by_outs: tuple[float, ...]
+    third_by_outs: tuple[float, ...]
+    third: Heard | None
+    pops_to_third: int
     counts: tuple[CountToGo, ...]
     later_s: float | None
 
@@ -136,7 +140,13 @@ def running_page(
     half = half_of(series)
     catcher = mine.get(series.catcher or "") or next((p for p in people if p.catches), None)
     batteries = tuple(
-        _battery(probable, (pitcher, catcher), findings, season, needs_by_outs(values, half, "2"))
+        _battery(
+            probable,
+            (pitcher, catcher),
+            findings,
+            season,
+            (needs_by_outs(values, half, "2"), needs_by_outs(values, half, "3")),
+        )
         for probable in series.probables
         if catcher is not None and (pitcher := mine.get(probable.pitcher)) is not None
     )
@@ -178,11 +188,16 @@ def _relievers(
 
 
 def _battery(
-    game: Probable, men: tuple[Person, Person], findings: Findings, season: Season, by_outs: tuple[float, ...]
+    game: Probable,
+    men: tuple[Person, Person],
+    findings: Findings,
+    season: Season,
+    by_outs: tuple[tuple[float, ...], ...],
 ) -> Battery:
     pitcher, catcher = men
     who = (pitcher.team.key, pitcher.man.key)
     limits = season.program.thresholds
+    calls = calls_of(findings.of("calls", *who), catcher.man.key)
     held = holds(
         limits,
         looks=(),
@@ -198,10 +213,13 @@ def _battery(
         day=game.date,
         pitcher=staff_line(pitcher, findings, season),
         catcher=catcher_line(catcher, findings, season),
-        calls=calls_of(findings.of("calls", *who), catcher.man.key),
+        calls=calls,
         hold_at_second=next((row.time for row in held.rows if row.state == "2"), None),
         over_to_second=next((move.claim for move in held.moves if move.move == "pickoff_2"), None),
-        by_outs=by_outs,
+        by_outs=by_outs[0],
+        third_by_outs=by_outs[1],
+        third=heard(pitcher, catcher, catcher, findings, season, base="3"),
+        pops_to_third=next((call.pop_n for (_, base), call in calls.items() if base == "3"), 0),
         counts=tuple(CountToGo(**{name: row[name] for name in CountToGo.__dataclass_fields__}) for row in best),
         later_s=slow[0]["later_s"] if slow else None,
     )
