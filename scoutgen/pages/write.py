@@ -6,6 +6,7 @@ from datetime import date
 
 import pandas as pd
 
+from scoutgen.measures.steal_odds import TAG_S
 from scoutgen.pages.book import Book, Chart, Page, SearchEntry
 from scoutgen.pages.charts import chart_key
 from scoutgen.pages.facts import facts, facts_address
@@ -47,6 +48,7 @@ class ReadingPage:
     banner: str
     limits: Thresholds
     watch_error_s: float
+    tag_s: float
     quick: float
     slow: float
     warnings: bool
@@ -163,6 +165,7 @@ def _reading(season: Season) -> ReadingPage:
         banner=program.policy.sentence,
         limits=program.thresholds,
         watch_error_s=program.watch_error_s,
+        tag_s=TAG_S,
         quick=QUICK_S,
         slow=SLOW_S,
         warnings=bool(season.warnings),
