@@ -1,0 +1,113 @@
+"""Levels of the infield: known hitters, the mirror, and what more pull must do."""
+
+import numpy as np
+import pandas as pd
+import pytest
+from measures.rows import frame
+
+from scoutgen.measures.directions import CENTRES, spray
+from scoutgen.measures.infield_levels import SETTINGS, infield_levels, out_chances, setting
+from scoutgen.measures.standing import FEW_BALLS, LEVEL_COLUMNS, Choice, choose, settings
+
+LEVELS = 4
+
+
+def pulled(share: float) -> np.ndarray:
+    """A right-handed hitter's density with so much on the left third, spread within the thirds as the league's is."""
+    league = np.interp(CENTRES, np.linspace(-36, 36, 5), [0.412, 0.259, 0.127, 0.124, 0.078])
+    left = CENTRES < -15
+    density = np.where(left, league / league[left].sum() * share, league / league[~left].sum() * (1 - share))
+    return density / density.sum()
+
+
+def chosen(density: np.ndarray, worth: float) -> Choice:
+    return choose(
+        density, worth, {each: out_chances(setting(each[0], LEVELS, each[1]), 4.3) for each in settings(LEVELS)}
+    )
+
+
+def outs(density: np.ndarray, level: int, side: str) -> float:
+    return float(density @ out_chances(setting(level, LEVELS, side), 4.3))
+
+
+# About three ground balls in four are outs (common knowledge of the big leagues, from memory).
+def test_a_usual_hitters_ground_balls_are_outs_three_times_in_four_straight_up() -> None:
+    assert outs(pulled(0.62), 1, "") == pytest.approx(0.76, abs=0.03)
+
+
+@pytest.mark.parametrize("share", [0.25, 0.62, 0.75, 0.85, 0.95])
+def test_a_hitter_known_well_gets_the_level_that_is_best_for_him(share: float) -> None:
+    density = pulled(share)
+    made = chosen(density, 1e7)
+    best = max(outs(density, each, side) for each in range(1, LEVELS + 1) for side in ("pull", "other"))
+    # Within a ball in a hundred the lower level is taken.
+    assert made.outs > best - 0.0101
+    assert made.outs == pytest.approx(outs(density, made.level, made.side))
+    assert made.straight == pytest.approx(outs(density, 1, ""))
+
+
+def test_more_pull_never_lowers_the_level() -> None:
+    for worth in (40, 200, 1e6):
+        made = [chosen(pulled(share), worth) for share in np.linspace(0.4, 0.97, 30)]
+        levels = [each.level if each.side != "other" else -each.level for each in made]
+        assert levels == sorted(levels)
+        assert levels[0] == 1
+        assert levels[-1] >= 3
+
+
+def test_a_hitter_the_other_way_is_played_the_other_way() -> None:
+    made = chosen(pulled(0.95)[::-1], 1e6)
+    assert made.side == "other"
+    assert made.level >= 3
+
+
+def test_the_opposite_setting_is_the_infield_in_a_mirror() -> None:
+    for level in range(1, LEVELS + 1):
+        moved = setting(level, LEVELS, "pull") - SETTINGS[0]
+        mirrored = setting(level, LEVELS, "other") - SETTINGS[0]
+        np.testing.assert_allclose(mirrored[::-1] * np.array([-1.0, 1.0]), moved)
+    np.testing.assert_allclose(setting(1, 1, ""), SETTINGS[0])
+    np.testing.assert_allclose(setting(2, 2, "pull"), SETTINGS[-1])
+
+
+def test_little_known_stays_straight_up_and_says_what_the_next_level_might_gain() -> None:
+    made = chosen(pulled(0.72), 20)
+    assert made.level == 1
+    assert made.next_low < made.next_gain < made.next_high
+    assert made.next_low < 0
+
+
+def test_a_fast_runner_is_out_less_often() -> None:
+    slow, fast = (float(pulled(0.62) @ out_chances(setting(1, LEVELS, ""), s)) for s in (4.6, 4.0))
+    assert fast < slow
+
+
+def hitter(name: str, bats: str, directions: np.ndarray) -> pd.DataFrame:
+    rows = [{"direction_deg": d, "contact": "ground", "strikes": 0} for d in directions]
+    return frame("pitches", *rows, batter=name, batter_team="harbor", bats=bats)
+
+
+def test_left_and_right_handed_twins_get_the_same_level() -> None:
+    directions = np.array([-38.0] * 28 + [-22.0] * 12 + [8.0] * 2)
+    both = pd.concat([hitter("right", "R", directions), hitter("left", "L", -directions)], ignore_index=True)
+    for column in ("batter", "bats", "contact", "batter_team"):
+        both[column] = both[column].astype("category")
+    found = infield_levels(spray(both), {("harbor", "right"): 4.3, ("harbor", "left"): 4.3})
+    whole = found[found["split"].eq("all")].set_index("player")
+    assert list(found.columns) == LEVEL_COLUMNS
+    assert whole["level"]["right"] == whole["level"]["left"] >= 3
+    assert whole["side"].tolist() == ["pull", "pull"]
+    assert whole["outs"]["right"] == pytest.approx(whole["outs"]["left"])
+    assert (whole["because"] == "gains").all()
+
+
+def test_too_few_balls_are_straight_up_in_so_many_words() -> None:
+    found = infield_levels(spray(hitter("new", "R", np.full(FEW_BALLS - 1, -40.0))), {})
+    row = found[found["split"].eq("all")].iloc[0]
+    assert (row["level"], row["because"]) == (1, "few")
+
+
+def test_nobody_hit_nothing() -> None:
+    found = infield_levels(spray(frame("pitches")), {})
+    assert list(found.columns) == LEVEL_COLUMNS
+    assert not len(found)

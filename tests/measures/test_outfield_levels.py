@@ -1,0 +1,57 @@
+"""Levels of the outfield: known hitters and the mirror."""
+
+import numpy as np
+import pandas as pd
+import pytest
+from measures.rows import frame
+
+from scoutgen.measures.directions import CENTRES, spray
+from scoutgen.measures.outfield_levels import STRAIGHT_UP, out_chances, outfield_levels, setting
+from scoutgen.measures.standing import LEVEL_COLUMNS, choose, settings
+
+LEVELS = 3
+CHANCES = {each: out_chances(setting(each[0], LEVELS, each[1])) for each in settings(LEVELS)}
+
+
+def pulled(tilt: float) -> np.ndarray:
+    """A right-handed hitter's flies, the more to left the larger the tilt."""
+    density = np.exp(-tilt * CENTRES / 45)
+    return density / density.sum()
+
+
+# Flies are outs about four in five, line drives one in three: six in ten together (common knowledge, memory).
+def test_balls_in_the_air_are_outs_six_times_in_ten() -> None:
+    assert float(pulled(0.2) @ out_chances(STRAIGHT_UP)) == pytest.approx(0.62, abs=0.06)
+
+
+@pytest.mark.parametrize("tilt", [0.0, 0.3, 2.0, 4.0, -3.0])
+def test_a_hitter_known_well_gets_the_level_that_is_best_for_him(tilt: float) -> None:
+    density = pulled(tilt)
+    made = choose(density, 1e7, CHANCES)
+    assert made.outs > max(float(density @ chance) for chance in CHANCES.values()) - 0.0101
+    assert made.side == ("" if abs(tilt) < 1 else "pull" if tilt > 0 else "other")
+
+
+def test_more_pull_never_lowers_the_level() -> None:
+    made = [choose(pulled(tilt), 60, CHANCES) for tilt in np.linspace(0, 5, 30)]
+    levels = [each.level for each in made]
+    assert levels == sorted(levels)
+    assert levels[-1] == LEVELS
+
+
+def test_the_other_side_is_the_mirror() -> None:
+    np.testing.assert_allclose(CHANCES[3, "other"], CHANCES[3, "pull"][::-1])
+
+
+def test_left_and_right_handed_twins_get_the_same_level() -> None:
+    directions = np.array([-40.0] * 30 + [-25.0] * 12)
+    rows = [
+        {"direction_deg": sign * d, "contact": "fly", "strikes": 0, "batter": name, "bats": bats}
+        for name, bats, sign in (("right", "R", 1), ("left", "L", -1))
+        for d in directions
+    ]
+    found = outfield_levels(spray(frame("pitches", *rows, batter_team="harbor")))
+    whole = found[found["split"].eq("all")].set_index("player")
+    assert list(found.columns) == LEVEL_COLUMNS
+    assert whole["level"]["right"] == whole["level"]["left"] >= 2
+    assert isinstance(found, pd.DataFrame)
