@@ -7,11 +7,12 @@ import pandas as pd
 
 CALL_COLUMNS: Final = [
     "team", "player", "catcher", "runner", "base", "call", "because", "need", "margin_s", "p_safe", "low", "high",
-    "picked", "stretch_margin_s", "stretch_p_safe", "slide_margin_s", "slide_p_safe", "run_s", "run_n", "plate_n",
-    "pop_n",
+    "picked", "stretch_margin_s", "stretch_p_safe", "stretch_plate_s", "stretch_plate_n", "slide_margin_s",
+    "slide_p_safe", "slide_plate_s", "slide_plate_n", "run_s", "run_n", "plate_n", "pop_n",
 ]  # fmt: skip
 
 _KEYS: Final = ["team", "player", "catcher", "runner", "base"]
+_BY_STYLE: Final = ("margin_s", "p_safe", "plate_s", "plate_n")
 _FACED: Final = ("margin_s", "p_safe", "low", "high", "picked", "run_s", "run_n", "plate_n", "pop_n")
 
 
@@ -31,14 +32,15 @@ def steal_calls(steals: pd.DataFrame, need: dict[str, float], *, few_readings: i
     Returns:
         One row for each team, player (the pitcher), catcher, runner and base: CALL_COLUMNS. `because`: "sure" (go),
         "close" or "stretch" (only if), "late" (no), "few" (unknown). `margin_s`, `p_safe`, `low`, `high` and
-        `picked` are of the deliveries mixed, `stretch_...` and `slide_...` of each; NaN where he has no slide step.
+        `picked` are of the deliveries mixed, `stretch_...` and `slide_...` of each, with the time to the plate it rests on; missing where he has no slide step.
     """
     faced = steals[steals["style"].eq("mixed") | ~steals.duplicated(_KEYS, keep=False)]
     table = faced[[*_KEYS, *_FACED]].reset_index(drop=True)
     for style, name in (("stretch", "stretch"), ("slide_step", "slide")):
-        rows = steals.loc[steals["style"].eq(style), [*_KEYS, "margin_s", "p_safe"]]
-        rows = rows.rename(columns={"margin_s": f"{name}_margin_s", "p_safe": f"{name}_p_safe"})
+        rows = steals.loc[steals["style"].eq(style), [*_KEYS, *_BY_STYLE]]
+        rows = rows.rename(columns={column: f"{name}_{column}" for column in _BY_STYLE})
         table = table.merge(rows, on=_KEYS, how="left")
+    table["slide_plate_n"] = table["slide_plate_n"].astype("Int64")
     table["need"] = table["base"].map(need).astype(float)
     few = (table["plate_n"] < few_readings) | (table["pop_n"] < few_readings)
     sure, close = table["low"] >= table["need"], table["p_safe"] >= table["need"]

@@ -1,5 +1,6 @@
 """Who can go on this pitcher and this catcher, by how much, and what the answer rests on."""
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
@@ -40,6 +41,10 @@ USUAL: Final[Mapping[str, Seconds]] = MappingProxyType(
 #: What a runner's time from the roster is known to, and what he scatters by from jump to jump. Common practice, memory.
 ROSTER_MEAN_SD_S: Final = 0.04
 JUMP_SPREAD_S: Final = 0.08
+
+#: How far a man's mean with runners so is from his mean over all: with second occupied he looks and takes longer.
+#: Common practice, memory: a few hundredths.
+STATES_APART_S: Final = 0.04
 
 #: From which base, and what the runner, the catcher and the pitcher are timed at.
 STEALS: Final[Mapping[str, tuple[str, str, str]]] = MappingProxyType(
@@ -95,7 +100,7 @@ def steals(
         "slide_step", "mixed"): STEAL_COLUMNS. Margin and times in seconds; chances 0-1, their interval at 90 %.
         `run_n`, `plate_n` and `pop_n` are the readings behind each time, 0 for one from our roster (the runner's) or a
         usual one; `known`: neither the plate nor the pop is a usual one. A pitcher who was not seen to use the slide
-        step with a runner there has only the stretch.
+        step with a runner there has only the stretch; one who was, but was never timed at it, has a usual one.
     """
     lookup = _Lookup(tables, few_readings)
     rows: list[tuple[object, ...]] = []
@@ -188,12 +193,11 @@ class _Lookup:
         return _Thrower(self._pops.get((team, key, base), USUAL[pop]), wide, lost)
 
     def held(self, team: str, key: str, bases: str) -> _Held:
-        """How he holds a runner there; a slide step only where he was seen to use it there and timed at it."""
+        """How he holds a runner there; a slide step only where he was seen to use it there, a usual one if untimed."""
         slide = self._slides.get((team, key, bases))
-        timed = (team, key, "plate", "slide_step", ALL) in self._times
         return _Held(
             stretch=self._plate(team, key, "stretch", bases),
-            quick=self._plate(team, key, "slide_step", bases) if slide is not None and timed else None,
+            quick=self._plate(team, key, "slide_step", bases) if slide is not None else None,
             share=slide or NEVER,
             over=self._over.get((team, key, f"pickoff_{bases}", bases), NEVER),
         )
@@ -201,10 +205,12 @@ class _Lookup:
     def _plate(self, team: str, key: str, style: str, bases: str) -> Seconds:
         there = self._times.get((team, key, "plate", style, bases))
         anywhere = self._times.get((team, key, "plate", style, ALL))
-        # With a runner there he may take longer; but a handful of readings there knows less than all of them.
-        if there is not None and anywhere is not None and there.mean_sd <= 1.5 * anywhere.mean_sd:
-            return there
-        return anywhere or USUAL[style]
+        if anywhere is None:
+            return there or USUAL[style]
+        # All his readings say less of this situation than their number makes believe; of the two the surer is taken.
+        apart = replace(anywhere, mean_sd=math.hypot(anywhere.mean_sd, STATES_APART_S))
+        told = there is not None and there.n >= min(self._few, anywhere.n)
+        return there if there is not None and told and there.mean_sd <= apart.mean_sd else apart
 
     def _together(self, team: str, key: str, to: str, words: tuple[str, ...]) -> Chance:
         # Places exclude each other, so that the spread of their sum is at most this.

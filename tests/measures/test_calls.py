@@ -51,7 +51,10 @@ def test_each_base_has_its_own_need() -> None:
 def test_both_deliveries_stand_beside_the_mix() -> None:
     found = call(row("stretch", 0.85, 0.75), row("slide_step", 0.3, 0.1), row("mixed", 0.72, 0.6))
     assert (found["p_safe"], found["stretch_p_safe"], found["slide_p_safe"]) == (0.72, 0.85, 0.3)
-    assert pd.isna(call(row("stretch", 0.85, 0.75))["slide_p_safe"])
+    assert (found["stretch_plate_s"], found["slide_plate_n"]) == (1.4, 5)
+    alone = call(row("stretch", 0.85, 0.75))
+    assert pd.isna(alone["slide_p_safe"])
+    assert pd.isna(alone["slide_plate_n"])
 
 
 def test_nobody_asked_about_hears_nothing() -> None:

@@ -111,6 +111,38 @@ def test_the_slide_step_stands_beside_the_stretch_only_where_it_was_seen() -> No
     assert list(found.loc[found["base"] == "3", "style"]) == ["stretch"]
 
 
+def test_a_slide_step_seen_but_never_timed_is_a_usual_one() -> None:
+    times = frame("times", *deliveries("stretch", 1.45, 1.46, 1.44), **PITCHER)
+    sets = [{"then": "pitch", "style": style} for style in ("slide_step", "stretch", "stretch", "stretch")]
+    holds = frame("holds", *sets, team="harbor", pitcher="reyes", bases="1")
+    found = steals(tables(times, holds=holds), [FAST], [BATTERY], own_team="ours")
+    second = found[found["base"] == "2"].set_index("style")
+    assert (second["plate_s"]["slide_step"], second["plate_n"]["slide_step"]) == (USUAL["slide_step"].mean, 0)
+    assert second["p_safe"]["mixed"] < second["p_safe"]["stretch"]
+    assert second["plate_n"]["mixed"] == 3
+
+
+def test_he_is_timed_with_the_runners_the_steal_is_made_with() -> None:
+    quick, slow = (1.38, 1.40, 1.42, 1.39, 1.41), (1.50, 1.52, 1.48, 1.51, 1.49)
+    times = frame("times", *deliveries("stretch", *quick), *deliveries("stretch", *slow, bases="2"), **PITCHER)
+    found = steals(tables(times), [FAST], [BATTERY], own_team="ours")
+    assert only(found, base="2")["plate_s"] == pytest.approx(1.40)
+    assert only(found, base="3")["plate_s"] == pytest.approx(1.50)
+
+
+def test_a_few_readings_there_give_way_to_all_and_those_are_known_less_well_than_their_number_says() -> None:
+    slow = (1.50, 1.52, 1.48, 1.51, 1.49)
+    both = frame("times", *deliveries("stretch", 1.40), *deliveries("stretch", *slow, bases="2"), **PITCHER)
+    assert only(steals(tables(both), [FAST], [BATTERY], own_team="ours"), base="2")["plate_n"] == 6
+    there, off = (
+        only(steals(tables(frame("times", *deliveries("stretch", *slow, bases=b), **PITCHER)), [FAST], [BATTERY],
+                    own_team="ours"), base="2")
+        for b in ("1", "2")
+    )  # fmt: skip
+    assert there["margin_s"] == pytest.approx(off["margin_s"])
+    assert there["high"] - there["low"] < off["high"] - off["low"]
+
+
 def test_throws_over_and_throws_off_the_bag_are_in_it() -> None:
     over = [{"then": "pickoff_1"}] * 8 + [{"then": "pitch", "style": "stretch"}] * 12
     never = [{"then": "pitch", "style": "stretch"}] * 20
