@@ -1,0 +1,201 @@
+"""What a hitter swings at, misses and hits hard: on the first pitch, with two strikes, by pitch and by place."""
+
+from typing import Final
+
+import numpy as np
+import pandas as pd
+
+from scoutgen.measures.counts import ALL
+from scoutgen.measures.levels import in_order, plain_text, roll_up
+from scoutgen.measures.results import MISSES
+from scoutgen.measures.speeds import HARD
+from scoutgen.measures.tally import COUNTED, with_pooled_shares
+
+#: Kinds of pitches a hitter tells apart; what a program adds to the usual names is "other".
+FAMILIES: Final[dict[str, tuple[str, ...]]] = {
+    "fastballs": tuple(HARD),
+    "breaking": ("slider", "sweeper", "curve"),
+    "off-speed": ("change", "splitter", "knuckleball"),
+    "other": ("other",),
+}
+#: A line drive or fly this far is hit hard, out or not; so is every hit for extra bases. Feet; common practice.
+HARD_HIT_FT: Final = 300.0
+EXTRA_BASES: Final = ("double", "triple", "home_run")
+MEASURES: Final = ("swing", "miss", "hard")
+#: What the rates are split by, and the values of each split in the order shown; pitches go by name.
+SPLITS: Final[dict[str, tuple[str, ...]]] = {
+    ALL: (ALL,),
+    "first pitch": (ALL, "L", "R"),
+    "strikes": ("early", "two"),
+    "family": tuple(FAMILIES),
+    "pitch": (),
+    "side": ("in", "middle", "away"),
+    "height": ("up", "center", "down"),
+}
+HITTER_KEYS: Final = ["team", "player", "bats"]
+HITTING_KEYS: Final = [*HITTER_KEYS, "split", "value", "measure"]
+HITTING_COLUMNS: Final = [*HITTING_KEYS, *COUNTED]
+CHANGE_COLUMNS: Final = [
+    *HITTER_KEYS, "measure", *COUNTED, "early_k", "early_n", "early_share", "change", "change_low", "change_high",
+    "told", "usual", "unusual",
+]  # fmt: skip
+
+# Swings with the bat: a bunt is no swing and no pitch let go, so it is counted among neither.
+_SWUNG: Final = (*MISSES, "foul", "in_play")
+_TAKEN: Final = ("ball", "called_strike")
+# What is counted for each measure, and what it is a share of.
+_COUNTED: Final = {"swing": ("swung", "look"), "miss": ("missed", "swung"), "hard": ("hard", "told")}
+
+
+def hitting(pitches: pd.DataFrame) -> pd.DataFrame:
+    """How often does each hitter swing, miss and hit it hard?
+
+    Args:
+        pitches: the season's `pitches`, with `throws` (the pitcher's hand, L or R) where it is known. Swings and
+            pitches taken count; bunts, pitchouts, intentional balls, hit batters and penalties of the clock do not.
+
+    Returns:
+        One row per team, player, bats (each side he was charted on beside "all"), split, value and measure with a look:
+        HITTING_COLUMNS. Splits and values: "all"; "first pitch" by the pitcher's hand ("all" too, hand not known);
+        "strikes" "early" (none or one) or "two"; "family" of FAMILIES; "pitch" by name; "side" "in", "middle" (of the
+        plate), "away" as he has it; "height" "up", "center", "down". Measures: "swing" of pitches; "miss" (foul tips
+        among them) of swings; "hard" of swings: an extra-base hit, or a line drive or fly of HARD_HIT_FT. A line
+        drive or fly without a distance that was no extra-base hit counts for no "hard"; of the first pitch only the
+        swings are counted. Shares lean on other hitters of the side in the same split and measure.
+    """
+    looks = _looks(pitches)
+    split = _splits(looks)
+    keys = [*HITTER_KEYS, "split", "value"]
+    parts = []
+    for measure, (hit, among) in _COUNTED.items():
+        rows = split[split[among] & (split["split"].ne("first pitch") | (measure == "swing"))]
+        groups = rows.groupby(keys, observed=True, sort=False)
+        table = groups.agg(
+            k=(hit, "sum"), n=("game", "size"), games=("game", "nunique"), last_seen=("date", "max")
+        ).reset_index()
+        parts.append(table.assign(measure=np.full(len(table), measure, dtype=object)))
+    whole = plain_text(pd.concat(parts, ignore_index=True)).astype({"measure": "str"})
+    whole["k"] = whole["k"].astype("int64")
+    whole = in_order(whole.assign(**_ranks(whole)), [*HITTER_KEYS, "split_at", "value_at", "value", "measure_at"])
+    return with_pooled_shares(whole[[*HITTING_KEYS, "k", "n", "games", "last_seen"]], HITTING_KEYS[2:])[HITTING_COLUMNS]
+
+
+def two_strike_change(rates: pd.DataFrame) -> pd.DataFrame:
+    """What does a hitter do otherwise with two strikes than before?
+
+    Args:
+        rates: rows of k of n by "strikes", "early" and "two", as `hitting` has them; several tables may be put
+            together, each measure with a name of its own.
+
+    Returns:
+        One row per team, player, bats and measure charted both early and with two strikes: CHANGE_COLUMNS. k, n, share,
+        low and high are those with two strikes; `change` is the share's difference to the early one with its interval
+        `change_low` to `change_high`; `told`: the whole interval lies on one side of none. `usual` is the change of all
+        hitters of the side together, `unusual`: the whole interval lies on one side of that. Both shares lean on other
+        hitters in the same count, so that the change leans on theirs; what is left open about each counts as
+        independent.
+    """
+    keys = [*HITTER_KEYS, "measure"]
+    rows = rates[rates["split"].eq("strikes")]
+    early, two = (rows[rows["value"].eq(value)].drop(columns=["split", "value"]) for value in ("early", "two"))
+    before = early[[*keys, "k", "n", "share", "low", "high"]].rename(
+        columns={name: f"early_{name}" for name in ("k", "n", "share", "low", "high")}
+    )
+    table = two.merge(before, on=keys)
+    spread = np.hypot(table["high"] - table["low"], table["early_high"] - table["early_low"]) / 2
+    table["change"] = table["share"] - table["early_share"]
+    table["change_low"], table["change_high"] = table["change"] - spread, table["change"] + spread
+    table["told"] = (table["change_low"] > 0) | (table["change_high"] < 0)
+    sums = table.groupby(["bats", "measure"], sort=False)[["k", "n", "early_k", "early_n"]].transform("sum")
+    table["usual"] = sums["k"] / sums["n"] - sums["early_k"] / sums["early_n"]
+    table["unusual"] = (table["change_low"] > table["usual"]) | (table["change_high"] < table["usual"])
+    return table[CHANGE_COLUMNS].reset_index(drop=True)
+
+
+def at_bat(pitches: pd.DataFrame) -> pd.DataFrame:
+    """The rows that have a hitter, under his name as `player` and his team as `team`."""
+    known = pitches[pitches["batter"].notna() & pitches["batter_team"].notna()]
+    names = {"batter": "player", "batter_team": "team"}
+    return known.drop(columns=["team", "player"], errors="ignore").rename(columns=names)
+
+
+def hit_hard(rows: pd.DataFrame) -> "pd.Series[bool]":
+    """Whether each ball was an extra-base hit, or a line drive or fly of HARD_HIT_FT; no is also what is not known."""
+    far = rows["contact"].isin(["line", "fly"]) & (rows["distance_ft"] >= HARD_HIT_FT)
+    return rows["play"].isin(EXTRA_BASES) | far
+
+
+def _looks(pitches: pd.DataFrame) -> pd.DataFrame:
+    """Pitches he swung at or let go, with what became of them as yes or no."""
+    rows = at_bat(pitches)
+    bunted = rows["contact"].eq("bunt")
+    rows = rows[rows["result"].isin([*_SWUNG, *_TAKEN]) & ~bunted]
+    swung, hard = rows["result"].isin(_SWUNG), hit_hard(rows)
+    # A ball in play of which neither kind nor outcome was charted, and one in the air without a distance, say nothing.
+    in_play = rows["result"].eq("in_play")
+    no_distance = rows["contact"].isin(["line", "fly"]) & rows["distance_ft"].isna()
+    no_outcome = rows["contact"].isna() | (rows["contact"].eq("ground") & rows["play"].isna())
+    told = swung & (hard | ~in_play | ~(no_distance | no_outcome))
+    columns = [*HITTER_KEYS, "game", "date", "balls", "strikes", "pitch", "height", "side"]
+    throws = rows["throws"] if "throws" in rows else pd.Series(None, index=rows.index, dtype=object)
+    return rows[columns].assign(
+        stands=rows["bats"],
+        look=True,
+        swung=swung,
+        missed=rows["result"].isin(MISSES),
+        hard=hard & swung,
+        told=told,
+        throws=throws,
+    )
+
+
+def _splits(looks: pd.DataFrame) -> pd.DataFrame:
+    """Every look once for each split and value it belongs to, for his side and for "all"."""
+    rows = roll_up(looks, "bats").reset_index(drop=True)
+    first = rows["balls"].eq(0).fillna(False) & rows["strikes"].eq(0).fillna(False)
+    strikes = rows["strikes"].to_numpy(dtype=np.float64, na_value=np.nan)
+    early = pd.Series(np.where(strikes < 2, "early", "two"), index=rows.index).where(~np.isnan(strikes))
+    family = {pitch: kind for kind, names in FAMILIES.items() for pitch in names}
+    pitch = rows["pitch"].astype(object)
+    values: dict[str, pd.Series] = {
+        ALL: pd.Series(ALL, index=rows.index),
+        "strikes": early,
+        "family": pitch.map(lambda name: family.get(name, "other"), na_action="ignore"),
+        "pitch": pitch,
+        "side": _side(rows),
+        "height": _height(rows),
+    }
+    parts = [rows.assign(split=split, value=value)[value.notna()] for split, value in values.items()]
+    begins = rows[first]
+    parts.append(begins.assign(split="first pitch", value=ALL))
+    parts.append(begins.assign(split="first pitch", value=begins["throws"].astype(object))[begins["throws"].notna()])
+    kept = [*HITTER_KEYS, "game", "date", "split", "value", "look", "swung", "missed", "hard", "told"]
+    return pd.concat([part[kept].astype({"value": object}) for part in parts], ignore_index=True)
+
+
+def _side(rows: pd.DataFrame) -> pd.Series:
+    """In, middle or away as the batter has it, by the side he stood on; missing where that or the place is."""
+    side = rows["side"].to_numpy(dtype=np.float64, na_value=np.nan)
+    stands = rows["stands"]
+    turned = np.where(stands.eq("R"), side, 6 - side)
+    word = np.select([turned < 3, turned == 3], ["in", "middle"], "away")
+    return pd.Series(word, index=rows.index).where(~np.isnan(side) & stands.isin(["L", "R"]).to_numpy())
+
+
+def _height(rows: pd.DataFrame) -> pd.Series:
+    height = rows["height"].to_numpy(dtype=np.float64, na_value=np.nan)
+    word = np.select([height > 3, height == 3], ["up", "center"], "down")
+    return pd.Series(word, index=rows.index).where(~np.isnan(height))
+
+
+def _ranks(table: pd.DataFrame) -> dict[str, pd.Series]:
+    """Places of splits, values and measures in the order shown; pitches by name."""
+    split = {name: at for at, name in enumerate(SPLITS)}
+    value = {(name, word): at for name, words in SPLITS.items() for at, word in enumerate(words)}
+    measure = {name: at for at, name in enumerate(MEASURES)}
+    pairs = zip(table["split"], table["value"], strict=True)
+    return {
+        "split_at": table["split"].map(split),
+        "value_at": pd.Series([value.get(pair, 0) for pair in pairs], index=table.index),
+        "measure_at": table["measure"].map(measure),
+    }
