@@ -30,9 +30,8 @@ HOME_COLUMNS: Final = [
 NO_LOOK: Final = "returns-without-look"
 LOB: Final = "lobs-return"
 
-#: A run home is a yes where it is enough in nine cases of ten of what is not known, close where in half of them.
+#: A run home is a yes where it is enough in so many cases of what is not known.
 YES: Final = 0.9
-CLOSE: Final = 0.5
 
 #: To the plate from the windup where he was never timed. Common practice, memory: 1.7 to 2.2 s and more.
 USUAL_WINDUP: Final = Seconds(1.85, 0.12, 0.07)
@@ -87,6 +86,7 @@ def home_plays(
     defences: Iterable[tuple[str, str, str, str | None]],
     *,
     need: float,
+    few_readings: int = 5,
 ) -> pd.DataFrame:
     """Home on the return throw and straight home: seconds on both sides, for every runner of ours.
 
@@ -95,6 +95,7 @@ def home_plays(
         runners: our men; who has no lead off third, or no time with the lead it was taken from, has no row.
         defences: team, pitcher, catcher and third baseman, by key.
         need: chance that makes it even.
+        few_readings: of one thing timed by watch and by frames, what has fewer gives way to what has not.
 
     Returns:
         One row for each team, player (the pitcher), catcher, runner and play ("return throw", "windup"): HOME_COLUMNS.
@@ -102,11 +103,12 @@ def home_plays(
         farther than the third baseman stands off the bag (median of `feet_n` looks; his own lead where none were
         charted). `ball_s` is all that the defence needs, `flight_s` of it the return throw or the pitch (`flight_n`
         readings by `flight_method`, 0 for a usual one). `enough`: how likely his true chance is at least `need`;
-        `call`: "yes", "close" or "no" by that. `there`: chance that no look and a lob come together, not known without
-        looks at both, from `look_k` of `look_n` and `lob_k` of `lob_n` looks with a runner on third.
+        `call`: "yes" where that is as good as sure, "close" where the chance itself is enough, else "no". `there`:
+        chance that no look and a lob come together, not known without looks at both, from `look_k` of `look_n` and
+        `lob_k` of `lob_n` looks with a runner on third.
     """
     live = tables.times[~tables.times["warmup"]]
-    flights = surest(live, ["team", "player", "measure", "style", "bases"])
+    flights = surest(live, ["team", "player", "measure", "style", "bases"], few_readings)
     rows = []
     men = [
         (runner, speed, runner.third_ft)
@@ -128,8 +130,8 @@ def home_plays(
     return pd.DataFrame(rows, columns=HOME_COLUMNS)
 
 
-def _call(enough: float) -> str:
-    return "yes" if enough >= YES else "close" if enough >= CLOSE else "no"
+def _call(budget: Budget, need: float) -> str:
+    return "yes" if budget.enough(need) >= YES else "close" if budget.p_safe >= need else "no"
 
 
 def _amounts(budget: Budget, flight: Seconds, need: float) -> tuple[float | str, ...]:
@@ -137,7 +139,7 @@ def _amounts(budget: Budget, flight: Seconds, need: float) -> tuple[float | str,
     return (
         budget.start_ft, budget.run.mean, sum(parts.values()), flight.mean, flight.n, flight.method,
         parts.get("pitcher's turn", 0.0), parts.get("throw home", 0.0), parts["tag"],
-        budget.margin_s, budget.p_safe, budget.low, budget.high, budget.enough(need), _call(budget.enough(need)),
+        budget.margin_s, budget.p_safe, budget.low, budget.high, budget.enough(need), _call(budget, need),
         budget.there,
     )  # fmt: skip
 

@@ -58,6 +58,7 @@ def running_tables(
         _home_runners(program),
         [(*battery, third[battery[0]]) for battery in near],
         need=needs_by_outs(values, half, "home")[2],
+        few_readings=program.thresholds.few_readings,
     )
     theirs = season.pitches[season.pitches["pitcher_team"].isin([series.opponent] if series else [])]
     return {

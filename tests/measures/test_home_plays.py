@@ -86,10 +86,14 @@ def test_a_man_never_timed_from_a_known_lead_has_no_row() -> None:
     assert not len(home_plays(tables(), men, [DEFENCE], need=0.4))
 
 
-def test_the_call_goes_by_how_likely_it_is_enough() -> None:
+def test_the_call_goes_by_how_surely_it_is_enough() -> None:
     quick = HomeRunner("quick", first_second=3.0, first_ft=13, third_ft=18, secondary_ft=14)
     slow = HomeRunner("slow", first_second=3.8, first_ft=13, third_ft=12, secondary_ft=8)
     found = home_plays(tables(feet=(32, 32, 32)), [quick, slow], [DEFENCE], need=0.4)
     calls = found[found["play"] == "return throw"].set_index("runner")
     assert calls["call"].to_dict() == {"quick": "yes", "slow": "no"}
     assert calls["enough"]["quick"] >= 0.9
+    middle = HomeRunner("middle", first_second=3.35, first_ft=13, third_ft=15, secondary_ft=10)
+    chance = play(home_plays(tables(feet=(32, 32, 32)), [middle], [DEFENCE], need=0.4))["p_safe"]
+    for need, said in ((chance - 0.01, "close"), (chance + 0.01, "no")):
+        assert play(home_plays(tables(feet=(32, 32, 32)), [middle], [DEFENCE], need=need))["call"] == said
