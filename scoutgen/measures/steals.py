@@ -52,7 +52,7 @@ STEALS: Final[Mapping[str, tuple[str, str, str]]] = MappingProxyType(
 )
 
 #: Throws that cost time at the bag, and those that are lost.
-_WIDE: Final = ("field_side", "high", "short_hop")
+WIDE: Final = ("field_side", "high", "short_hop")
 _LOST: Final = ("dropped",)
 
 
@@ -185,8 +185,8 @@ class _Lookup:
     def catcher(self, team: str, key: str, pop: str) -> _Thrower:
         base = pop.removeprefix("pop_")
         # His throws to the base itself where any are charted, else wherever he threw.
-        to = base if (team, key, base, _WIDE[0]) in self._accuracy else ALL
-        wide, lost = (self._together(team, key, to, words) for words in (_WIDE, _LOST))
+        to = base if (team, key, base, WIDE[0]) in self._accuracy else ALL
+        wide, lost = (self._together(team, key, to, words) for words in (WIDE, _LOST))
         # Charted as a share of all throws, asked for as one of those that are caught.
         caught = max(1 - lost.share, 1e-6)
         wide = Chance(min(wide.share / caught, 1.0), wide.sd / caught)

@@ -27,6 +27,7 @@ class Call:
         margin_s, p_safe, low, high: with his deliveries mixed as they come.
         stretch_margin_s, stretch_p_safe, slide_margin_s, slide_p_safe: of each delivery; the slide step's are None
             where he was not seen to use it.
+        stretch_plate_s, slide_plate_s: the time to the plate each rests on, of ..._n readings; 0: a usual one.
         picked: chance that he leaves on a throw over and is out.
         run_s, run_n, plate_n, pop_n: the runner's time and the readings behind each; a run_n of 0 is our roster's time.
     """
@@ -40,8 +41,12 @@ class Call:
     high: float
     stretch_margin_s: float
     stretch_p_safe: float
+    stretch_plate_s: float
+    stretch_plate_n: int
     slide_margin_s: float | None
     slide_p_safe: float | None
+    slide_plate_s: float | None
+    slide_plate_n: int | None
     picked: float
     run_s: float
     run_n: int
@@ -72,6 +77,7 @@ class Heard:
         other: the catcher on a pitcher's page, the pitcher on a catcher's.
         go: our runners who can go, with their chance, the surest first.
         only_if, no, unknown: how many hear the other answers.
+        plate_n, pop_n: readings of the delivery and of the throw that all of them rest on.
     """
 
     other: Person
@@ -79,6 +85,14 @@ class Heard:
     only_if: int
     no: int
     unknown: int
+    plate_n: int
+    pop_n: int
+
+    @property
+    def other_name(self) -> str:
+        """Number and family name of the other."""
+        man = self.other.man
+        return f"{man.number} {man.name.split()[-1]}" if man.number else man.name
 
     @property
     def named(self) -> tuple[tuple[OwnPlayer, float], ...]:
@@ -102,12 +116,16 @@ def heard(
     going = sorted((key for key, call in calls.items() if call.call == "go"), key=lambda k: (-calls[k].p_safe, k))
     men = {man.key: man for man in season.program.roster}
     answers = [call.call for call in calls.values()]
+    # The battery's readings are the same for every runner.
+    one = next(iter(calls.values()))
     return Heard(
         other=other,
         go=tuple((men[key], calls[key].p_safe) for key in going),
         only_if=answers.count("only_if"),
         no=answers.count("no"),
         unknown=answers.count("unknown"),
+        plate_n=one.plate_n,
+        pop_n=one.pop_n,
     )
 
 

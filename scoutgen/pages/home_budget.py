@@ -49,7 +49,7 @@ class HomeBudget:
             parts.
         look_k of look_n returns without a look, lob_k of lob_n lobbed; `there`: both together, None where
             either was never watched for.
-        need: chance that is even with two out in a tied game halfway.
+        need: break-even chance with none, one and two out in a tied game halfway; the calls are for two.
         ways: every runner, the surest first.
         straight: the surest of them straight home on the windup.
     """
@@ -68,13 +68,13 @@ class HomeBudget:
     lob_k: int
     lob_n: int
     there: float | None
-    need: float
+    need: tuple[float, ...]
     ways: tuple[HomeWay, ...]
     straight: HomeWay | None
 
 
 def home_budget(
-    pitcher: Person, catcher: Person, findings: Findings, season: Season, *, need: float
+    pitcher: Person, catcher: Person, findings: Findings, season: Season, *, need: tuple[float, ...]
 ) -> HomeBudget | None:
     """The budget against one battery; None where none of ours has the times and leads for it."""
     rows = [r for r in findings.of("home", pitcher.team.key, pitcher.man.key) if r["catcher"] == catcher.man.key]

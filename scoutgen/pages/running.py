@@ -7,8 +7,9 @@ from math import inf
 
 from scoutgen.measures.counts import COUNTS
 from scoutgen.measures.risk import needs, needs_by_outs, one_run
+from scoutgen.measures.steals import WIDE
 from scoutgen.measures.win_chance import WinTable
-from scoutgen.pages.claims import Claim
+from scoutgen.pages.claims import Claim, claim
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.habits import Habit
 from scoutgen.pages.heard import Call, Heard, calls_of, heard
@@ -16,6 +17,7 @@ from scoutgen.pages.holds import HoldTime, holds
 from scoutgen.pages.home_budget import HomeBudget, home_budget
 from scoutgen.pages.opponent import CatcherLine, StaffLine, catcher_line, staff_line
 from scoutgen.pages.people import Person
+from scoutgen.pages.rows import Rows
 from scoutgen.pages.run_values import half_of
 from scoutgen.pages.series import SeriesPage
 from scoutgen.records.roster import OwnPlayer
@@ -47,6 +49,8 @@ class Battery:
     Attributes:
         label, day: the game.
         calls: by runner and base.
+        slides, over_to_first: slide steps and throws to first of his sets with a man on first alone.
+        wide: throws of the catcher to second that cost the fielder time, k of n live ones; None where none was charted.
         hold_at_second, over_to_second: how long he holds with a runner on second alone, and how often he throws there.
         by_outs, third_by_outs: chance needed with none, one and two out, a steal of second and of third.
         third: what our runners hear of a steal of third, on `pops_to_third` timed throws; None where none has a time.
@@ -58,6 +62,9 @@ class Battery:
     pitcher: StaffLine
     catcher: CatcherLine
     calls: Mapping[tuple[str, str], Call]
+    slides: Claim | None
+    over_to_first: Claim | None
+    wide: tuple[int, int] | None
     hold_at_second: HoldTime | None
     over_to_second: Claim | None
     by_outs: tuple[float, ...]
@@ -68,9 +75,14 @@ class Battery:
     later_s: float | None
 
     @property
-    def picked(self) -> float | None:
-        """Chance that a man who breaks on first move is out on a throw over; the same for every runner."""
-        return next((call.picked for (_, base), call in self.calls.items() if base == "2"), None)
+    def to_second(self) -> Call | None:
+        """What is the same for every runner to second: times to the plate, and the chance to be picked off."""
+        return next((call for (_, base), call in self.calls.items() if base == "2"), None)
+
+    @property
+    def two_strikes(self) -> bool:
+        """Some count to go in has two strikes."""
+        return any(count.count.endswith("-2") for count in self.counts)
 
     @property
     def name(self) -> str:
@@ -172,7 +184,7 @@ def running_page(
         bunt_for_hit=one_run(values, half, leads=(0,))[0].bunt_for_hit,
         need=needs(values, half),
         few_readings=season.program.thresholds.few_readings,
-        home=_home(batteries[0], findings, season, needs_by_outs(values, half, "home")[2]) if batteries else None,
+        home=_home(batteries[0], findings, season, needs_by_outs(values, half, "home")) if batteries else None,
         built=built,
         as_of=season.as_of,
     )
@@ -205,6 +217,8 @@ def _battery(
         moves=findings.of("moves", *who),
         slides=(),
     )
+    alone = [row for row in findings.of("slide_steps", *who) if row["bases"] == "1"]
+    over = [row for row in findings.of("moves", *who) if (row["move"], row["value"]) == ("pickoff_1", "1")]
     slow = [row for row in findings.of("slow", *who) if row["count"] in COUNTS and row["n"]]
     enough = [row for row in slow if row["n"] >= limits.few_pitches]
     best = sorted(enough, key=lambda row: (-row["share"], row["count"]))[:_COUNTS_SHOWN]
@@ -214,6 +228,9 @@ def _battery(
         pitcher=staff_line(pitcher, findings, season),
         catcher=catcher_line(catcher, findings, season),
         calls=calls,
+        slides=next((claim(row, "slide step", limits) for row in alone), None),
+        over_to_first=next((claim(row, "throw to first", limits) for row in over), None),
+        wide=_wide(findings.of("accuracy", catcher.team.key, catcher.man.key)),
         hold_at_second=next((row.time for row in held.rows if row.state == "2"), None),
         over_to_second=next((move.claim for move in held.moves if move.move == "pickoff_2"), None),
         by_outs=by_outs[0],
@@ -225,6 +242,11 @@ def _battery(
     )
 
 
-def _home(first: Battery, findings: Findings, season: Season, need: float) -> HomeBudget | None:
+def _wide(accuracy: Rows) -> tuple[int, int] | None:
+    rows = [row for row in accuracy if row["to"] == "2" and row["accuracy"] in WIDE and not row["warmup"]]
+    return (sum(row["k"] for row in rows), rows[0]["n"]) if rows else None
+
+
+def _home(first: Battery, findings: Findings, season: Season, need: tuple[float, ...]) -> HomeBudget | None:
     """On the first game's battery: the return throw is the catcher's and the same in all."""
     return home_budget(first.pitcher.person, first.catcher.person, findings, season, need=need)

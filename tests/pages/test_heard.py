@@ -17,7 +17,7 @@ def test_the_short_version_stands_with_pitcher_and_catcher(
     demo_season: Season, demo_findings: Findings, demo_pages: dict[str, Page]
 ) -> None:
     his = plain(demo_pages[f"teams/harbor/players/{FRIDAY}"].markdown)
-    assert re.search(r"Our runners to second, 12 Ruben Castellane catching: ▲ go 1 Jabari Wrenfield 9\d %", his)
+    assert re.search(r"Our runners to second, 12 Castellane catching: ▲ go 1 Wrenfield 9\d %", his)
     assert "[Who can go](../../../running.md)" in his
     catcher = plain(demo_pages[f"teams/harbor/players/{CATCHER}"].markdown)
     assert catcher.count("Our runners to second") == 3

@@ -21,4 +21,6 @@ def test_home_on_the_return_throw_has_a_yes_and_a_no_and_its_sum(
     assert page.home.ball_s == pytest.approx(parts)
     for way in page.home.ways:
         assert way.margin_s == pytest.approx(page.home.ball_s - way.run_s)
+        # Nobody is told no at a chance that is printed as enough, nor the other way round.
+        assert (way.call == "no") == (way.p_safe < page.home.need[2])
     assert f"returned it without a look in {page.home.look_k} of {page.home.look_n} looks" in home

@@ -32,10 +32,25 @@ def test_our_fastest_man_finds_himself_and_his_answer_on_friday(demo_pages: dict
     assert "His time: 3.18 s (our roster)" in mine
 
 
-def test_from_which_count_and_what_if_the_slide_step(demo_pages: dict[str, Page]) -> None:
+def test_from_which_count_and_what_if_the_slide_step(
+    demo_season: Season, demo_findings: Findings, demo_pages: dict[str, Page]
+) -> None:
     friday = section(demo_pages["running"], "Friday: 27 Iker Núñez")
     assert re.search(r"Count to go in: \d-\d \(something slow \d+ %, \d+ of \d+\)", friday)
-    assert re.search(r"slide step 1\.\d\d s \(\d+ readings, frames\), used in \d+ of \d+ sets", friday)
+    # What stands there is what the answers rest on: a man on first alone, not all sets with runners on.
+    said = re.search(r"man on first: (1\.\d\d) s \((\d+) timed\) from the stretch; slide step (1\.\d\d) s", friday)
+    assert said
+    row = next(r for r in demo_findings.of("calls", "harbor", "iker-nunez") if r["base"] == "2")
+    assert (float(said[1]), int(said[2])) == (round(row["stretch_plate_s"], 2), row["stretch_plate_n"])
+    assert float(said[3]) == round(row["slide_plate_s"], 2)
+    holds = demo_season.holds[demo_season.holds["pitcher"].eq("iker-nunez") & demo_season.holds["bases"].eq("1")]
+    pitched = holds[holds["then"].eq("pitch")]
+    assert f"used in {pitched['style'].eq('slide_step').sum()} of {len(pitched)} sets" in friday
+    assert f"Throws to first: {holds['then'].eq('pickoff_1').sum()} of {len(holds)} sets" in friday
+    throws = demo_season.throws[demo_season.throws["catcher"].eq("ruben-castellane") & demo_season.throws["to"].eq("2")]
+    live = throws.loc[~throws["warmup"], "accuracy"].dropna()
+    wide = live.isin(["field_side", "high", "short_hop"]).sum()
+    assert f"{wide} of {len(live)} throws there to the field side, high or short" in friday
     assert re.search(r"Needed to go: \d+ % with none out, \d+ % with one, \d+ % with two", friday)
 
 
@@ -44,7 +59,7 @@ def test_up_two_in_the_eighth_the_same_odds_are_needed_and_a_third_is_to_win(
 ) -> None:
     risk = plain(demo_pages["risk"].markdown)
     said = re.search(
-        r"Up 2 in the 8th, one out, steal of second: even at (\d+) %, where a tied game has (\d+) %; "
+        r"Up 2 in the 8th, one out, steal of second: break-even (\d+) %, in a tied game (\d+) %; "
         r"there is (\d+) % as much to win as in a tied game",
         risk,
     )
