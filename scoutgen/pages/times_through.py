@@ -4,7 +4,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from scoutgen.pages.rows import Row, Rows
-from scoutgen.pages.words import CHANGE_WORDS, SIDE_WORDS
+from scoutgen.pages.words import CHANGE_WORDS, SHORT_SIDES
 
 # How much a verdict says; one that is open is not worth a line.
 _WEIGHT = {"proven": 2, "likely": 1, "open": 0}
@@ -94,7 +94,7 @@ def _weight(row: Row, both: AbstractSet[tuple[str, str]]) -> tuple[int, bool, bo
 def _change(row: Row) -> Change:
     return Change(
         when=CHANGE_WORDS[row["times"]],
-        whom="" if row["bats"] == "all" else f"to {SIDE_WORDS[row['bats']]}",
+        whom="" if row["bats"] == "all" else f"to {SHORT_SIDES[row['bats']]}",
         pitch=row["pitch"],
         k=row["k"],
         n=row["n"],

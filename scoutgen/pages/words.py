@@ -39,8 +39,13 @@ FIELDER_WORDS: Final[Mapping[int, str]] = {
 
 # Hitters and hands.
 SIDE_WORDS: Final[Mapping[str, str]] = {"L": "left-handed hitters", "R": "right-handed hitters"}
+# The same as the switch on top of the page has them, within a sentence.
+SHORT_SIDES: Final[Mapping[str, str]] = {"L": "lefties", "R": "righties"}
 HAND_WORDS: Final[Mapping[str, str]] = {"R": "right-handed pitcher", "L": "left-handed pitcher"}
 SHORT_HAND_WORDS: Final[Mapping[str, str]] = {"L": "LHP", "R": "RHP"}
+# A switch hitter's two sides, and which side of the field is the pull side and which the other.
+BATTING_WORDS: Final[Mapping[str, str]] = {"L": "batting left", "R": "batting right"}
+FIELD_SIDE_WORDS: Final[Mapping[str, tuple[str, str]]] = {"L": ("right", "left"), "R": ("left", "right")}
 BATS_WORDS: Final[Mapping[str, str]] = {"R": "bats right", "L": "bats left", "S": "switch hitter"}
 
 # What was timed, and how it was done.
@@ -104,6 +109,38 @@ BEFORE_WORDS: Final[Mapping[str, str]] = {
     "called strike": " taken for a strike",
     "foul": " fouled off",
     "swinging strike": " swung at and missed",
+}
+
+# What a hitter swings at and how the ball comes off the bat.
+VALUE_WORDS: Final[Mapping[str, str]] = {
+    "all": "All",
+    "early": "No or one strike",
+    "two": "Two strikes",
+    "fastballs": "Fastballs",
+    "breaking": "Breaking",
+    "off-speed": "Off-speed",
+    "other": "Other",
+    "in": "In",
+    "middle": "Middle",
+    "away": "Away",
+    "up": "Up",
+    "center": "Center",
+    "down": "Down",
+}
+CONTACT_WORDS: Final[Mapping[str, str]] = {
+    "ground": "ground balls", "line": "line drives", "fly": "flies", "popup": "popups", "bunt": "bunts",
+}  # fmt: skip
+SPRAY_WORDS: Final[Mapping[tuple[str, str, str], str]] = {
+    ("ground", "all", "all"): "On the ground",
+    ("ground", "hand", "L"): "Ground, LHP",
+    ("ground", "hand", "R"): "Ground, RHP",
+    ("ground", "strikes", "early"): "Ground, 0 or 1 strike",
+    ("ground", "strikes", "two"): "Ground, 2 strikes",
+    ("air", "all", "all"): "In the air",
+    ("air", "hand", "L"): "Air, LHP",
+    ("air", "hand", "R"): "Air, RHP",
+    ("air", "strikes", "early"): "Air, 0 or 1 strike",
+    ("air", "strikes", "two"): "Air, 2 strikes",
 }
 
 # What a habit opens, and how a game was lawfully seen.

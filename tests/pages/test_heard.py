@@ -17,8 +17,9 @@ def test_the_short_version_stands_with_pitcher_and_catcher(
     demo_season: Season, demo_findings: Findings, demo_pages: dict[str, Page]
 ) -> None:
     his = plain(demo_pages[f"teams/harbor/players/{FRIDAY}"].markdown)
-    assert re.search(r"Our runners to second, 12 Castellane catching: ▲ go 1 Wrenfield 9\d %", his)
-    assert "[Who can go](../../../running.md)" in his
+    assert re.search(
+        r"\[Our runners to second\]\(\.\./\.\./\.\./running\.md\), 12 Castellane catching: ▲ go 1 Wrenfield 9\d %", his
+    )
     catcher = plain(demo_pages[f"teams/harbor/players/{CATCHER}"].markdown)
     assert catcher.count("Our runners to second") == 3
     men = {person.man.key: person for person in people(demo_season)["harbor"]}

@@ -21,7 +21,7 @@ def test_what_comes_from_one_side_is_said_of_that_side() -> None:
         row("R", "3rd+", "slider", 0.16, "likely"),
         row("L", "3rd+", "slider", 0.01, "open"),
     )
-    assert (when, whom) == ("Third time through", "to right-handed hitters")
+    assert (when, whom) == ("Third time through", "to righties")
     assert slider.up
     assert not slider.proven
 
