@@ -25,6 +25,9 @@ RISK_WORDS = (
     "What a steal is worth: break-even, gain and cost by lead, inning and outs; steal of second, steal of third; "
     "what a sacrifice costs and a bunt for a hit needs."
 )
+CHARTING_WORDS = (
+    "Blank charting sheets to print for the bench, with the columns of the charting format and the words they allow."
+)
 QUALITY_WORDS = "What was read, which rows were skipped or looked odd, and which warnings stand."
 
 

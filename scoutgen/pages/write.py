@@ -8,10 +8,12 @@ import pandas as pd
 
 from scoutgen.measures.steal_odds import TAG_S
 from scoutgen.pages.book import Book, Chart, Page, SearchEntry
+from scoutgen.pages.charting_sheets import charting_sheets
 from scoutgen.pages.charts import chart_key
 from scoutgen.pages.facts import facts, facts_address
 from scoutgen.pages.finding import (
     ANYBODY,
+    CHARTING_WORDS,
     IN_SERIES,
     PROBABLE,
     QUALITY_WORDS,
@@ -137,6 +139,9 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
             add(page.address, page.title, text, player_entry(page, nearness=PROBABLE if probable else near))
             charts |= page.charts
             numbers[facts_address(person)] = facts(person, findings, as_of=season.as_of, built=built)
+    for blank in charting_sheets(season, built=built):
+        add(blank.address, blank.title, render("charting-sheets.md.j2", page=blank),
+            SearchEntry(blank.title, CHARTING_WORDS), blank.menu)  # fmt: skip
     add("how-to-read", "How to read this", render("how-to-read.md.j2", page=_reading(season)),
         SearchEntry("How to read this", READING_WORDS),
         ("How to read this",))  # fmt: skip

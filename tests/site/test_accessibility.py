@@ -23,6 +23,8 @@ DEMO_PAGES = (
     "series/slatefield-march/",
     "running/",
     "risk/",
+    "charting/pitches/",
+    "charting/looks/",
     "how-to-read/",
     "data-quality/",
     "travel-plan/",
