@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from functools import cache
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -94,6 +95,29 @@ def out_chances(stands: Floats, home_first_s: float) -> Floats:
         out += left * reached[man] * in_time[man]
         left *= 1 - reached[man]
     return np.asarray(out, dtype=np.float64)
+
+
+def seams(level: int, levels: int, side: str, bats: str) -> tuple[tuple[int, int], ...]:
+    """Whose is a ball between two infielders: neighbours from left to right, the one who takes it first.
+
+    A ball between two is for the one whose way to it leads toward first base, which is the man nearer third; the other
+    clears behind him. Common practice of infield priorities (coachad.com, priority system), for the throw to first.
+
+    Args:
+        level, levels, side: as in `setting`.
+        bats: the hitter's side; the setting of a left-handed one is the mirror.
+
+    Returns:
+        Scorekeeping numbers (takes it, clears), from the left-field line on.
+    """
+    stands = setting(level, levels, side)
+    if bats == "L":
+        # First base does for him what third base does for a right-handed hitter.
+        angles = dict(zip(reversed(INFIELDERS), -stands[:, 0], strict=True))
+    else:
+        angles = dict(zip(INFIELDERS, stands[:, 0], strict=True))
+    order = sorted(angles, key=lambda man: angles[man])
+    return tuple(pairwise(order))
 
 
 def infield_levels(found: Spray, home_first: Mapping[tuple[str, str], float], *, levels: int = 4) -> pd.DataFrame:

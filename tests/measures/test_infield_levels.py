@@ -6,7 +6,7 @@ import pytest
 from measures.rows import frame
 
 from scoutgen.measures.directions import CENTRES, spray
-from scoutgen.measures.infield_levels import SETTINGS, infield_levels, out_chances, setting
+from scoutgen.measures.infield_levels import SETTINGS, infield_levels, out_chances, seams, setting
 from scoutgen.measures.standing import FEW_BALLS, LEVEL_COLUMNS, Choice, choose, settings
 
 LEVELS = 4
@@ -111,3 +111,13 @@ def test_nobody_hit_nothing() -> None:
     found = infield_levels(spray(frame("pitches")), {})
     assert list(found.columns) == LEVEL_COLUMNS
     assert not len(found)
+
+
+@pytest.mark.parametrize("bats", ["L", "R"])
+def test_a_ball_between_two_is_for_the_man_nearer_third(bats: str) -> None:
+    assert seams(1, LEVELS, "", bats) == ((5, 6), (6, 4), (4, 3))
+    for level in range(1, LEVELS + 1):
+        for side in ("pull", "other"):
+            pairs = seams(level, LEVELS, side, bats)
+            assert [pair[0] for pair in pairs[1:]] == [pair[1] for pair in pairs[:-1]]
+            assert {man for pair in pairs for man in pair} == {3, 4, 5, 6}
