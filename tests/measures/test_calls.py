@@ -9,10 +9,20 @@ from scoutgen.measures.steals import STEAL_COLUMNS
 NEED = {"2": 0.70, "3": 0.75}
 
 
-def row(style: str, p_safe: float, low: float, *, base: str = "2", pop_n: int = 5, runner: str = "fast") -> dict:
+def row(
+    style: str, p_safe: float, low: float, *, base: str = "2", plate_n: int = 5, pop_n: int = 5, runner: str = "fast"
+) -> dict:
     key = {"team": "harbor", "player": "reyes", "catcher": "cho", "runner": runner, "base": base, "style": style}
     chances = {"margin_s": p_safe - 0.5, "p_safe": p_safe, "low": low, "high": 1.0, "p_clock": p_safe, "picked": 0.05}
-    times = {"run_s": 3.3, "run_n": 0, "plate_s": 1.4, "plate_n": 5, "pop_s": 2.0, "pop_n": pop_n, "known": pop_n > 0}
+    times = {
+        "run_s": 3.3,
+        "run_n": 0,
+        "plate_s": 1.4,
+        "plate_n": plate_n,
+        "pop_s": 2.0,
+        "pop_n": pop_n,
+        "known": pop_n > 0,
+    }
     return {**key, **chances, **times}
 
 
@@ -31,6 +41,7 @@ def call(*rows: dict) -> pd.Series:
         ([row("stretch", 0.60, 0.40)], "no", "late"),
         ([row("stretch", 0.90, 0.80, pop_n=0)], "unknown", "few"),
         ([row("stretch", 0.90, 0.80, pop_n=4)], "unknown", "few"),
+        ([row("stretch", 0.90, 0.80, plate_n=4)], "unknown", "few"),
         ([row("stretch", 0.85, 0.75), row("slide_step", 0.2, 0.1), row("mixed", 0.65, 0.6)], "only_if", "stretch"),
         ([row("stretch", 0.85, 0.75), row("slide_step", 0.7, 0.6), row("mixed", 0.80, 0.72)], "go", "sure"),
         ([row("stretch", 0.60, 0.50), row("slide_step", 0.2, 0.1), row("mixed", 0.40, 0.3)], "no", "late"),

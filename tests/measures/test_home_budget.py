@@ -58,6 +58,8 @@ def test_drawing_attempts_gives_the_same() -> None:
     ball = sum(rng.normal(p.mean, p.mean_sd, times) + rng.normal(0, p.own_sd, times) for p in parts)
     run = found.run.mean + rng.normal(0, START.mean_sd, times) + rng.normal(0, START.own_sd, times)
     assert found.p_safe == pytest.approx((ball > run).mean(), abs=0.005)
+    parts_sd = [p.own_sd for p in parts]
+    assert found.scatter == pytest.approx(np.sqrt(np.square([*parts_sd, START.own_sd]).sum()))
 
 
 def test_straight_home_hardly_ever_beats_the_pitch() -> None:

@@ -97,3 +97,19 @@ def test_the_call_goes_by_how_surely_it_is_enough() -> None:
     chance = play(home_plays(tables(feet=(32, 32, 32)), [middle], [DEFENCE], need=0.4))["p_safe"]
     for need, said in ((chance - 0.01, "close"), (chance + 0.01, "no")):
         assert play(home_plays(tables(feet=(32, 32, 32)), [middle], [DEFENCE], need=need))["call"] == said
+
+
+def test_straight_home_he_starts_at_his_lead_without_the_secondary() -> None:
+    found = home_plays(tables(feet=(40, 40, 40)), [RUNNER], [DEFENCE], need=0.4)
+    assert play(found, "windup")["start_ft"] == RUNNER.third_ft
+    assert play(found)["start_ft"] == 25
+
+
+def test_his_time_from_third_comes_before_the_one_from_first() -> None:
+    both = HomeRunner("both", first_second=3.30, third_home=3.10, first_ft=13, third_ft=15)
+    speed = both.top_fps()
+    assert speed is not None
+    assert seconds_to_run(75, speed) == pytest.approx(3.10)
+    alone = HomeRunner("alone", first_second=3.30, first_ft=13, third_ft=15).top_fps()
+    assert alone is not None
+    assert seconds_to_run(77, alone) == pytest.approx(3.30)

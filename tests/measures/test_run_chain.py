@@ -92,3 +92,21 @@ def test_more_runners_and_fewer_outs_are_worth_more() -> None:
     lighter = {"": "1", "1": "12", "2": "23", "12": "123", "3": "13", "13": "123", "23": "123"}
     for less, more in lighter.items():
         assert (table[:, BASE_STATES.index(less)] < table[:, BASE_STATES.index(more)]).all()
+
+
+def test_on_a_double_the_man_from_first_scores_as_often_as_said_by_outs() -> None:
+    doubles = EventShares(**{**NOTHING, "double": 0.4, "strikeout": 0.6})
+    how = Advancement(moved_up={}, picked_out={}, first_scores=(0.2, 0.7))
+    chain = run_chain(doubles, how)
+    for outs, share in enumerate((0.2, 0.2, 0.7)):
+        assert chain.moves[1, state("1", outs), state("2", outs)] == pytest.approx(0.4 * share)
+        assert chain.moves[0, state("1", outs), state("23", outs)] == pytest.approx(0.4 * (1 - share))
+
+
+def test_between_plate_appearances_the_leading_man_is_out_and_everybody_moves_up() -> None:
+    nobody = EventShares(**{**NOTHING, "strikeout": 1.0})
+    chain = run_chain(nobody, Advancement(moved_up={"12": 0.3}, picked_out={"12": 0.1, "13": 0.2}))
+    # The strikeout after it makes one more out.
+    assert chain.moves[0, state("12", 0), state("23", 1)] == pytest.approx(0.3)
+    assert chain.moves[0, state("12", 0), state("1", 2)] == pytest.approx(0.1)
+    assert chain.moves[0, state("13", 0), state("3", 2)] == pytest.approx(0.2)

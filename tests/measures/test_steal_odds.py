@@ -111,3 +111,14 @@ def test_mixed_lies_between_and_is_no_surer_than_either() -> None:
     assert both.p_safe == pytest.approx(0.75 * slow.p_safe + 0.25 * quick.p_safe)
     assert both.low < both.p_safe < both.high
     assert mixed_odds(slow, quick, Chance(0.0)).low == pytest.approx(slow.low)
+
+
+def test_a_share_of_slide_steps_hardly_known_leaves_more_open() -> None:
+    slow, quick = steal_odds(attempt(3.60)), steal_odds(attempt(3.10))
+    known, guessed = (mixed_odds(slow, quick, Chance(0.4, sd)) for sd in (0.0, 0.2))
+    assert guessed.p_safe == known.p_safe
+    assert guessed.low < known.low < known.p_safe < known.high < guessed.high
+    # One standard deviation of the share moves the chance by that much of what lies between the two.
+    reach = stats.norm.ppf(0.95) * 0.2 * (slow.p_safe - quick.p_safe)
+    for end, other in ((guessed.low, known.low), (guessed.high, known.high)):
+        assert abs(end - guessed.p_safe) == pytest.approx(np.hypot(other - known.p_safe, reach))

@@ -3,10 +3,11 @@
 import pandas as pd
 import pytest
 from measures.rows import frame
+from scipy import stats
 
 from scoutgen.measures.holds import hold_moves, slide_steps
-from scoutgen.measures.steal_odds import TAG_S
-from scoutgen.measures.steals import STEAL_COLUMNS, USUAL, Runner, Tables, steals
+from scoutgen.measures.steal_odds import OFF_BAG_S, TAG_S, TAG_SPREAD_S, Seconds
+from scoutgen.measures.steals import JUMP_SPREAD_S, ROSTER_MEAN_SD_S, STEAL_COLUMNS, USUAL, Runner, Tables, steals
 from scoutgen.measures.throws import throw_accuracy, throw_times
 from scoutgen.measures.times import time_summary
 
@@ -132,8 +133,8 @@ def test_he_is_timed_with_the_runners_the_steal_is_made_with() -> None:
 
 def test_a_few_readings_there_give_way_to_all_and_those_are_known_less_well_than_their_number_says() -> None:
     slow = (1.50, 1.52, 1.48, 1.51, 1.49)
-    both = frame("times", *deliveries("stretch", 1.40), *deliveries("stretch", *slow, bases="2"), **PITCHER)
-    assert only(steals(tables(both), [FAST], [BATTERY], own_team="ours"), base="2")["plate_n"] == 6
+    both = frame("times", *deliveries("stretch", 1.40, 1.42, 1.38), *deliveries("stretch", *slow, bases="2"), **PITCHER)
+    assert only(steals(tables(both), [FAST], [BATTERY], own_team="ours"), base="2")["plate_n"] == 8
     there, off = (
         only(steals(tables(frame("times", *deliveries("stretch", *slow, bases=b), **PITCHER)), [FAST], [BATTERY],
                     own_team="ours"), base="2")
@@ -167,3 +168,56 @@ def test_throws_over_and_throws_off_the_bag_are_in_it() -> None:
         for rows in (wild, sure)
     ]
     assert chances[0] > chances[1] + 0.1
+
+
+def test_warm_ups_are_no_part_of_an_answer() -> None:
+    live = deliveries("stretch", 1.50, 1.52, 1.48)
+    times = frame("times", *live, *[{**row, "seconds": 1.2, "warmup": True} for row in live * 3], **PITCHER)
+    pops = [{"pop_seconds": s, "accuracy": "on_bag"} for s in (2.10, 2.08, 2.12)]
+    warm = [{"pop_seconds": 1.8, "accuracy": "dropped", "warmup": True}] * 9
+    thrown = {"team": "harbor", "catcher": "cho", "to": "2", "method": "frames"}
+    found, alone = (
+        only(steals(tables(times, frame("throws", *rows, **thrown)), [SLOW], [BATTERY], own_team="ours"), base="2")
+        for rows in ([*pops, *warm], pops)
+    )
+    assert (found["plate_n"], found["pop_n"]) == (3, 3)
+    assert (found["plate_s"], found["pop_s"]) == (pytest.approx(1.50), pytest.approx(2.10))
+    assert found["p_safe"] == pytest.approx(alone["p_safe"], abs=0.02)
+
+
+def test_each_base_has_its_own_throws_over_and_throws() -> None:
+    then = [{"then": "pickoff_1", "bases": "1"}] * 8 + [{"then": "pitch", "style": "stretch", "bases": "1"}] * 12
+    never = [{"then": "pitch", "style": "stretch", "bases": "2"}] * 40
+    holds = frame("holds", *then, *never, team="harbor", pitcher="reyes")
+    wild = [{"to": "2", "accuracy": "dropped"}] * 10 + [{"to": "3", "accuracy": "on_bag"}] * 10
+    throws = frame("throws", *wild, team="harbor", catcher="cho")
+    found = steals(tables(throws=throws, holds=holds), [FAST], [BATTERY], own_team="ours").set_index("base")
+    assert found["picked"]["2"] > found["picked"]["3"] + 0.1
+    # What a throw that is lost adds to the clock.
+    lost = (found["p_safe"] / (1 - found["picked"]) - found["p_clock"]) / (1 - found["p_clock"])
+    assert lost["2"] > lost["3"] + 0.3
+
+
+def test_an_answer_to_both_deliveries_rests_on_the_one_used_more() -> None:
+    times = frame("times", *deliveries("stretch", *[1.45] * 3), *deliveries("slide_step", *[1.20] * 7), **PITCHER)
+    for slides, n in ((2, 3), (18, 7)):
+        styles = ["slide_step"] * slides + ["stretch"] * (20 - slides)
+        sets = [{"then": "pitch", "style": style} for style in styles]
+        holds = frame("holds", *sets, team="harbor", pitcher="reyes", bases="1")
+        found = steals(tables(times, holds=holds), [FAST], [BATTERY], own_team="ours")
+        assert only(found, base="2", style="mixed")["plate_n"] == n
+
+
+def test_throws_off_the_bag_are_counted_of_those_that_are_caught() -> None:
+    half = [{"accuracy": "dropped"}] * 30
+    safe = {}
+    for rest in ("on_bag", "field_side"):
+        throws = frame("throws", *half, *[{"accuracy": rest}] * 30, team="harbor", catcher="cho", to="2")
+        found = only(steals(tables(throws=throws), [SLOW], [BATTERY], own_team="ours"), base="2")
+        safe[rest] = found["p_safe"], found["p_clock"]
+    # Half are lost; every one that is caught is off the bag: a fifth of a second more to run in.
+    plate, pop = USUAL["stretch"], USUAL["pop_2"]
+    parts = (plate, pop, Seconds(0.0, ROSTER_MEAN_SD_S, JUMP_SPREAD_S), Seconds(0.0, 0.0, TAG_SPREAD_S))
+    spread = sum(part.mean_sd**2 + part.own_sd**2 for part in parts) ** 0.5
+    gained = stats.norm.cdf((plate.mean + pop.mean + TAG_S + OFF_BAG_S - 3.70) / spread) - safe["on_bag"][1]
+    assert safe["field_side"][0] - safe["on_bag"][0] == pytest.approx(gained / 2, abs=0.04)
