@@ -54,6 +54,24 @@ def test_from_which_count_and_what_if_the_slide_step(
     assert re.search(r"Needed to go: \d+ % with none out, \d+ % with one, \d+ % with two", friday)
 
 
+def test_a_slide_step_that_was_seen_but_never_timed_says_so(page: RunningPage) -> None:
+    friday = page.batteries[0]
+    calls = {key: replace(call, slide_plate_n=0) for key, call in friday.calls.items()}
+    text = render("running.md.j2", page=replace(page, batteries=(replace(friday, calls=calls),)))
+    assert re.search(r"from the stretch; slide step in \d+ of \d+ sets \(\d+.%\), never timed\.", text)
+    rows = [line for line in text.splitlines() if line.startswith("| Núñez, second")]
+    assert rows
+    assert all(row.endswith("<br>not timed |") for row in rows)
+    never = {
+        key: replace(call, stretch_plate_n=0, slide_p_safe=None, slide_plate_n=None)
+        for key, call in friday.calls.items()
+    }
+    bare = replace(friday, calls=never, slides=None, over_to_first=None, wide=None)
+    text = render("running.md.j2", page=replace(page, batteries=(bare,)))
+    assert "never timed from the stretch; slide step" in text
+    assert "not charted with a man on first alone" in text
+
+
 def test_up_two_in_the_eighth_the_same_odds_are_needed_and_a_third_is_to_win(
     demo_season: Season, demo_pages: dict[str, Page]
 ) -> None:
