@@ -36,8 +36,8 @@ HITTER_KEYS: Final = ["team", "player", "bats"]
 HITTING_KEYS: Final = [*HITTER_KEYS, "split", "value", "measure"]
 HITTING_COLUMNS: Final = [*HITTING_KEYS, *COUNTED]
 CHANGE_COLUMNS: Final = [
-    *HITTER_KEYS, "measure", *COUNTED, "early_k", "early_n", "early_share", "change", "change_low", "change_high",
-    "told", "usual", "unusual",
+    *HITTER_KEYS, "measure", *COUNTED, "early_k", "early_n", "early_share", "early_low", "early_high",
+    "change", "change_low", "change_high", "told", "usual", "unusual",
 ]  # fmt: skip
 
 # Swings with the bat: a bunt is no swing and no pitch let go, so it is counted among neither.

@@ -42,8 +42,8 @@ def clock_strip(readings: pd.DataFrame, *, title: str, description: str) -> Char
         title: the chart's name for screen readers.
         description: what it shows in one sentence.
     """
-    rows = {"readings": _rows(readings, ["label", "seconds", "method"])}
-    return _chart(_strip(), rows, title, description)
+    rows = {"readings": rows_of(readings, ["label", "seconds", "method"])}
+    return finished(_strip(), rows, title, description)
 
 
 def location_grid(cells: pd.DataFrame, *, title: str, description: str) -> Chart:
@@ -87,10 +87,10 @@ def location_grid(cells: pd.DataFrame, *, title: str, description: str) -> Chart
         ]
     )
     rows = {
-        "squares": _rows(squares, ["x", "y", "part"]),
-        "frames": _rows(frames, ["x", "x2", "y", "y2", "middle", "top", "under", "pitch", "n"]),
+        "squares": rows_of(squares, ["x", "y", "part"]),
+        "frames": rows_of(frames, ["x", "x2", "y", "y2", "middle", "top", "under", "pitch", "n"]),
     }
-    return _chart(_grids((len(order) - 1) // across + 1, across), rows, title, description)
+    return finished(_grids((len(order) - 1) // across + 1, across), rows, title, description)
 
 
 @cache
@@ -108,7 +108,7 @@ def _strip() -> Mapping[str, Any]:
         x=x, y=y, shape=alt.Shape("method:N", scale=shape, legend=None)
     )
     medians = base.mark_tick(color=INK, thickness=2.5, size=26).encode(x=alt.X("median(seconds):Q"), y=y)
-    return _spec(alt.layer(marks, medians).properties(width=WIDTH - 145, height=alt.Step(34)))
+    return spec_of(alt.layer(marks, medians).properties(width=WIDTH - 145, height=alt.Step(34)))
 
 
 @cache
@@ -124,10 +124,11 @@ def _grids(rows: int, across: int) -> Mapping[str, Any]:
     size = alt.Size("part:Q", scale=alt.Scale(domain=[0, 1], range=[0, (0.86 * unit) ** 2]), legend=None)
     squares = alt.Chart(alt.NamedData("squares")).mark_square(color=INK, opacity=1).encode(x=x, y=y, size=size)
     height = round(unit * (ROW * rows - 1))
-    return _spec(alt.layer(zone, names, counts, squares).properties(width=WIDTH, height=height))
+    return spec_of(alt.layer(zone, names, counts, squares).properties(width=WIDTH, height=height))
 
 
-def _spec(chart: alt.LayerChart | alt.FacetChart) -> Mapping[str, Any]:
+def spec_of(chart: alt.LayerChart | alt.FacetChart) -> Mapping[str, Any]:
+    """A stated chart as Vega-Lite with the ink and type all drawings share."""
     axis = alt.AxisConfig(grid=False, labelFontSize=12, titleFontSize=12, titleFontWeight="normal", labelLimit=120)
     config = alt.Config(
         axis=axis, background="transparent", font="sans-serif", padding=PADDING, view=alt.ViewConfig(stroke=None)
@@ -135,11 +136,13 @@ def _spec(chart: alt.LayerChart | alt.FacetChart) -> Mapping[str, Any]:
     return {**chart.to_dict(), "config": config.to_dict()}
 
 
-def _rows(frame: pd.DataFrame, columns: Sequence[str]) -> list[dict[str, Any]]:
+def rows_of(frame: pd.DataFrame, columns: Sequence[str]) -> list[dict[str, Any]]:
+    """A frame's columns as the rows a drawing is given by name."""
     values = [frame[column].astype(object).tolist() for column in columns]
     return [dict(zip(columns, row, strict=True)) for row in zip(*values, strict=True)]
 
 
-def _chart(spec: Mapping[str, Any], rows: Mapping[str, Any], title: str, description: str) -> Chart:
+def finished(spec: Mapping[str, Any], rows: Mapping[str, Any], title: str, description: str) -> Chart:
+    """A specification with its rows put in, ready to draw."""
     text = json.dumps({**spec, "datasets": rows}, sort_keys=True, separators=(",", ":"))
     return Chart(spec=text, title=title, description=description)

@@ -35,6 +35,12 @@ LISTS: Mapping[str, str] = {
     "habits": "habits",
     "feet": "feet",
     "steals": "steals",
+    "hitting": "hitting",
+    "two_strike_change": "two_strikes",
+    "contact": "contact",
+    "spray": "spray",
+    "bunts": "bunts",
+    "appearances": "appearances",
 }
 
 

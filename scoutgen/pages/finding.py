@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from scoutgen.pages.book import SearchEntry
+from scoutgen.pages.hitting import Hitting
 from scoutgen.pages.infield import InfieldPage
 from scoutgen.pages.opponent import OpponentPage
 from scoutgen.pages.player import Pitching, PlayerPage
@@ -43,6 +44,8 @@ def player_entry(page: PlayerPage, *, nearness: float) -> SearchEntry:
     said = [_listed([hand, page.who, f"of {page.team_name}"]), page.summary]
     if page.pitching:
         said += _pitcher(page.pitching)
+    if page.hitting:
+        said += _hitter(page.hitting)
     if page.catching and page.catching.pop_second:
         said.append(f"Pop to second {_time(page.catching.pop_second)}")
     if page.home_first:
@@ -75,6 +78,18 @@ def _pitcher(pitching: Pitching) -> Iterable[str]:
     for move in holds.moves:
         if move.move == "balk":
             yield f"Balks: {move.claim.k or 'none'} in {move.claim.n} sets"
+
+
+def _hitter(hits: Hitting) -> Iterable[str]:
+    """What a pitcher and a fielder ask of a hitter; percents are not said without their tally."""
+    for side in hits.sides:
+        stands = f", {side.words}" if side.words else ""
+        if side.first and side.first.n:
+            yield f"First pitch: swings {side.first.k} of {side.first.n}{stands}"
+        if side.ground:
+            yield f"Spray, ground balls: pulls {side.ground.pull.k} of {side.ground.n}{stands}"
+        if side.bunts and (side.bunts.claim.k or side.bunts.fouled):
+            yield f"Bunts: {side.bunts.claim.k} in {side.bunts.claim.n} plate appearances{stands}"
 
 
 def _answers(row: Situation) -> bool:

@@ -12,6 +12,7 @@ from scoutgen.pages.findings import Findings
 from scoutgen.pages.freshness import Freshness, freshness
 from scoutgen.pages.habits import Habit, doors, habits
 from scoutgen.pages.heard import Heard, heard
+from scoutgen.pages.hitting import Hitting, hitting
 from scoutgen.pages.holds import Holds, holds
 from scoutgen.pages.locations import LocationSide, location_side
 from scoutgen.pages.notes import Notes, notes
@@ -78,6 +79,7 @@ class PlayerPage:
     fresh: Freshness | None
     pitching: Pitching | None
     catching: Throws | None
+    hitting: Hitting | None
     running: tuple[Clock, ...]
     home_first: Clock | None
     habits: tuple[Habit, ...]
@@ -127,7 +129,8 @@ def player_page(
             returns=findings.of("returns", *who),
         )
     found = habits(findings.of("habits", *who), findings.of("feet", *who), season.habit_kinds, team, limits)
-    drawn = _charts(pitching)
+    bats = hitting(team, man.key, person.title, findings, limits)
+    drawn = _charts(pitching, bats)
     runs = [r for r in findings.of("times", *who) if _running(r)]
     to_first = clocks([r for r in runs if r["measure"] == "home_first" and r["style"] == "full"], "{measure}")
     seen = notes(entry, edition=edition, as_of=season.as_of)
@@ -144,6 +147,7 @@ def player_page(
         fresh=freshness(findings.of("fresh", *who), as_of=season.as_of, limits=limits),
         pitching=pitching,
         catching=catching,
+        hitting=bats,
         running=clocks(runs, "{measure}, {style}"),
         home_first=to_go_by(to_first),
         habits=found,
@@ -153,7 +157,7 @@ def player_page(
         notes=seen,
         unknowns=tuple((r["text"], r["why"]) for r in findings.of("unknowns", *who)),
         charts={chart_key(chart): chart for chart in drawn},
-        jumps=_jumps(pitching, seen) if pitching else (),
+        jumps=_jumps(pitching, seen) if pitching else _hitters_jumps(bats, found, runs, seen),
         built=built,
         as_of=season.as_of,
     )
@@ -181,6 +185,21 @@ def _jumps(pitching: Pitching, seen: Notes) -> tuple[tuple[str, str], ...]:
         ("Holding", "Holding runners", pitching.holds.charted),
         ("Notes", "Notes", bool(seen.topics or seen.old)),
         ("To chart", "Not known yet", True),
+    )
+    return tuple((words, heading) for words, heading, there in parts if there)
+
+
+def _hitters_jumps(
+    bats: Hitting | None, found: tuple[Habit, ...], runs: Rows, seen: Notes
+) -> tuple[tuple[str, str], ...]:
+    if bats is None:
+        return ()
+    parts = (
+        ("Where", "Where he hits it", any(side.ground or side.air for side in bats.sides)),
+        ("Swings", "At the plate", True),
+        ("Habits", "Habits", bool(found)),
+        ("Runs", "On the bases", bool(runs)),
+        ("Notes", "Notes", bool(seen.topics or seen.old)),
     )
     return tuple((words, heading) for words, heading, there in parts if there)
 
@@ -232,8 +251,7 @@ def _running(row: Row) -> bool:
     return row["measure"] in ("first_second", "second_third", "third_home") and row["style"] == "all"
 
 
-def _charts(pitching: Pitching | None) -> list[Chart]:
-    if pitching is None:
-        return []
-    drawn = [pitching.clocks.strip, *(facing.location.chart for facing in pitching.sides)]
+def _charts(pitching: Pitching | None, bats: Hitting | None) -> list[Chart]:
+    drawn = [pitching.clocks.strip, *(facing.location.chart for facing in pitching.sides)] if pitching else []
+    drawn += bats.charts if bats else ()
     return [chart for chart in drawn if chart is not None]

@@ -130,17 +130,13 @@ VALUE_WORDS: Final[Mapping[str, str]] = {
 CONTACT_WORDS: Final[Mapping[str, str]] = {
     "ground": "ground balls", "line": "line drives", "fly": "flies", "popup": "popups", "bunt": "bunts",
 }  # fmt: skip
-SPRAY_WORDS: Final[Mapping[tuple[str, str, str], str]] = {
-    ("ground", "all", "all"): "On the ground",
-    ("ground", "hand", "L"): "Ground, LHP",
-    ("ground", "hand", "R"): "Ground, RHP",
-    ("ground", "strikes", "early"): "Ground, 0 or 1 strike",
-    ("ground", "strikes", "two"): "Ground, 2 strikes",
-    ("air", "all", "all"): "In the air",
-    ("air", "hand", "L"): "Air, LHP",
-    ("air", "hand", "R"): "Air, RHP",
-    ("air", "strikes", "early"): "Air, 0 or 1 strike",
-    ("air", "strikes", "two"): "Air, 2 strikes",
+# Rows of where his balls go: all, by the pitcher's hand, by strikes.
+SPRAY_WORDS: Final[Mapping[tuple[str, str], str]] = {
+    ("all", "all"): "All",
+    ("hand", "L"): "LHP",
+    ("hand", "R"): "RHP",
+    ("strikes", "early"): "0-1 strike",
+    ("strikes", "two"): "2 strikes",
 }
 
 # What a habit opens, and how a game was lawfully seen.

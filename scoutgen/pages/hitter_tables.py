@@ -1,0 +1,40 @@
+"""What is worked out of hitters: one table a question, all hitters at once."""
+
+import pandas as pd
+
+from scoutgen.measures import batted, directions, hitting
+from scoutgen.records.season import Season
+
+
+def with_hands(season: Season) -> pd.DataFrame:
+    """The season's pitches with `throws`, the pitcher's hand (L or R); missing where no roster says it."""
+    hands = {
+        (team.key, man.key): man.throws
+        for team in season.teams.values()
+        for man in team.roster
+        if man.throws is not None
+    }
+    pitches = season.pitches
+    thrown_by = pd.Series(list(zip(pitches["pitcher_team"], pitches["pitcher"], strict=True)), index=pitches.index)
+    throws = pd.Categorical(thrown_by.map(hands), categories=["L", "R"])
+    return pitches.assign(throws=throws)
+
+
+def hitter_tables(pitches: pd.DataFrame) -> dict[str, pd.DataFrame]:
+    """Every measure of hitters by the name under which pages and facts have it.
+
+    Args:
+        pitches: the season's pitches with the pitcher's hand, `with_hands`.
+    """
+    rates = hitting.hitting(pitches)
+    kinds = batted.contact(pitches)
+    by_strikes = [rates, batted.other_way(pitches), kinds.rename(columns={"contact": "measure"})]
+    return {
+        "hitting": rates,
+        "two_strikes": hitting.two_strike_change(pd.concat(by_strikes, ignore_index=True)),
+        "contact": kinds,
+        "spray": batted.thirds(pitches, directions.spray(pitches)),
+        "bunts": batted.bunts(pitches),
+        "balls": batted.batted_balls(pitches),
+        "appearances": batted.appearances(pitches),
+    }
