@@ -15,6 +15,11 @@ _BEAT_WORDS = {True: "on a beat", False: "varies", None: "few holds"}
 _SPLIT_WORDS = {"bases": "{}", "count": "count: {}", "looks": "after {} looks"}
 
 
+# The sets that a steal of second is made from.
+_ALONE = "1"
+_SETS = {_ALONE: "sets with a man on first alone"}
+
+
 @dataclass(frozen=True)
 class Looks:
     """Looks at the runner before he goes, with runners where `bases` says.
@@ -76,6 +81,7 @@ class Holds:
     Attributes:
         rows: looks, hold time and slide step side by side, by runners.
         second: the looks with a runner on second, which a steal of third asks for.
+        over_to_first: throws over of his sets with a man on first alone, else with first occupied; `what` says which.
     """
 
     rows: tuple[Hold, ...]
@@ -85,6 +91,7 @@ class Holds:
     moves: tuple[Move, ...]
     splits: tuple[Move, ...]
     slide_steps: tuple[Move, ...]
+    over_to_first: Claim | None
 
     @property
     def charted(self) -> bool:
@@ -97,14 +104,16 @@ class Holds:
         return tuple(m for m in self.moves if m.move != "pickoff")
 
     @property
-    def over_to_first(self) -> Claim | None:
-        """Throws over of the times he came set with a runner on first; None where never charted."""
-        return next((m.claim for m in self.moves if m.move == "pickoff_1"), None)
-
-    @property
     def slide_step(self) -> Claim | None:
-        """Slide steps of his sets with runners on that ended in a pitch; None where never charted."""
-        return self.slide_steps[0].claim if self.slide_steps else None
+        """Slide steps of his sets that ended in a pitch, with a man on first alone; `what` says which sets are counted.
+
+        Of all sets with runners on where it was never seen in any of them, or first alone was never charted; None where
+        nothing was.
+        """
+        anywhere = self.slide_steps[0].claim if self.slide_steps else None
+        if anywhere is None or anywhere.k == 0:
+            return anywhere
+        return next((m.claim for m in self.slide_steps if m.move == _ALONE), anywhere)
 
 
 def holds(limits: Thresholds, *, looks: Rows, times: Rows, moves: Rows, slides: Rows) -> Holds:
@@ -134,11 +143,20 @@ def holds(limits: Thresholds, *, looks: Rows, times: Rows, moves: Rows, slides: 
         moves=_moves([m for m in moves if m["split"] == "all"], limits),
         splits=_moves([m for m in moves if m["move"] == "pickoff_1" and m["split"] in ("count", "looks")], limits),
         slide_steps=tuple(
-            Move("slide_step", RUNNER_WORDS[row["bases"]], claim(row, "slide step", limits))
+            Move(row["bases"], RUNNER_WORDS[row["bases"]], claim(row, _SETS.get(row["bases"], "sets"), limits))
             for row in slides
             if row["bases"] in _COMMON
         ),
+        over_to_first=_over_to_first(moves, limits),
     )
+
+
+def _over_to_first(moves: Rows, limits: Thresholds) -> Claim | None:
+    first = [row for row in moves if row["move"] == "pickoff_1"]
+    alone = [row for row in first if (row["split"], row["value"]) == ("bases", _ALONE)]
+    whole = [row for row in first if row["split"] == "all"]
+    asked = [*((_SETS[_ALONE], row) for row in alone), *(("sets with first occupied", row) for row in whole)]
+    return next((claim(row, words, limits) for words, row in asked), None)
 
 
 def _looks(row: Row) -> Looks:

@@ -59,13 +59,17 @@ def test_a_steal_of_third_goes_by_the_runner_on_second_alone_before_any_other_st
     assert held({"bases": "1", "looks": 2}).second is None
 
 
-def test_throws_over_to_first_are_of_the_sets_with_a_runner_there() -> None:
+def test_throws_over_to_first_are_of_the_sets_a_steal_is_made_from() -> None:
     found = held(
         {"bases": "1", "then": "pickoff_1"}, {"bases": "13", "then": "pitch"},
         {"bases": "2", "then": "pickoff_2"}, {"bases": "", "then": "pitch"},
     )  # fmt: skip
     assert found.over_to_first
-    assert (found.over_to_first.k, found.over_to_first.n) == (1, 2)
+    assert (found.over_to_first.k, found.over_to_first.n) == (1, 1)
+    assert found.over_to_first.what == "sets with a man on first alone"
+    never_alone = held({"bases": "13", "then": "pickoff_1"}, {"bases": "12", "then": "pitch"}).over_to_first
+    assert never_alone
+    assert (never_alone.k, never_alone.n, never_alone.what) == (1, 2, "sets with first occupied")
     # Throws over to any base are the sum of the others, and stand in no list of single moves.
     assert {move.move for move in found.moves} - {move.move for move in found.once_set} == {"pickoff"}
 
@@ -91,3 +95,18 @@ def test_a_beat_is_said_only_from_enough_holds() -> None:
     assert beat(*[1.0] * 7) == "few holds"
     assert beat(*[1.0, 1.1] * 4) == "on a beat"
     assert beat(*[0.5, 2.0] * 4) == "varies"
+
+
+def test_slide_steps_are_of_the_sets_a_steal_is_made_from_unless_there_is_none_at_all() -> None:
+    used = held(
+        {"bases": "1", "then": "pitch", "style": "slide_step"}, {"bases": "1", "then": "pitch", "style": "stretch"},
+        {"bases": "2", "then": "pitch", "style": "stretch"},
+    ).slide_step  # fmt: skip
+    assert used
+    assert (used.k, used.n, used.what) == (1, 2, "sets with a man on first alone")
+    never = held(
+        {"bases": "1", "then": "pitch", "style": "stretch"}, {"bases": "2", "then": "pitch", "style": "stretch"}
+    )
+    assert never.slide_step
+    assert (never.slide_step.k, never.slide_step.n, never.slide_step.what) == (0, 2, "sets")
+    assert held({"bases": "1", "looks": 1}).slide_step is None
