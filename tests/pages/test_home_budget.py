@@ -16,7 +16,7 @@ def test_home_on_the_return_throw_has_a_yes_and_a_no_and_its_sum(
     assert "▲ yes" in home
     assert "✕ no" in home
     assert "signal, answered" in home
-    assert "The batter does not swing" in home
+    assert "he does not swing" in home
     assert page.home is not None
     parts = page.home.flight_s + page.home.turn_s + page.home.throw_s + page.home.tag_s
     assert page.home.ball_s == pytest.approx(parts)
