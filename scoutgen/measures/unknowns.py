@@ -12,10 +12,14 @@ from scoutgen.measures.positions import off_bag_looks
 ON_FIRST: Final = tuple(state for state in STATES if "1" in state)
 ON_SECOND: Final = tuple(state for state in STATES if "2" in state)
 ON_THIRD: Final = tuple(state for state in STATES if "3" in state)
-ROLES: Final = ("pitcher", "catcher", "infield")
+ROLES: Final = ("pitcher", "catcher", "infield", "hitter")
 UNKNOWN_COLUMNS: Final = ["team", "player", "role", "position", "priority", "what", "have", "want", "why", "text"]
 #: Under which column each table has the man; an infield is looked at as a whole.
-_PLAYER: Final = {"pitches": "pitcher", "holds": "pitcher", "throws": "catcher", "times": "player", "habits": "player"}
+_PLAYER: Final = {
+    "pitches": "pitcher", "at_bat": "batter", "holds": "pitcher", "throws": "catcher", "times": "player",
+    "habits": "player",
+}  # fmt: skip
+_TEAM: Final = {"pitches": "pitcher_team", "at_bat": "batter_team"}
 
 
 @dataclass(frozen=True)
@@ -41,9 +45,10 @@ class Want:
     """One thing worth charting.
 
     Attributes:
-        role: whose it is: "pitcher", "catcher", "infield" (of a team).
+        role: whose it is: "pitcher", "catcher", "infield" (of a team), "hitter".
         what: it, as a member of staff would say it.
-        table: the frame that holds it; "off_bag" are the looks of `off_bag_looks`, from two frames.
+        table: the frame that holds it; "at_bat" are the pitches by their hitters, "off_bag" the looks of
+            `off_bag_looks`, from two frames.
         want: rows wanted.
         why: the decision it serves.
         priority: 1 first.
@@ -162,6 +167,19 @@ WANTS: Final[tuple[Want, ...]] = (
     Want("infield", "first baseman's depth", "positions", 8, "the bunt for a hit", 3, {}, ("depth_ft",), 3),
     Want("infield", "shortstop's depth", "positions", 8, "the contact play", 4, {}, ("depth_ft",), 6),
     Want("infield", "second baseman's depth", "positions", 8, "the contact play", 4, {}, ("depth_ft",), 4),
+    Want("hitter", "plate appearances", "at_bat", 20, "how to pitch to him", 2, {}, ("play",)),
+    Want(
+        "hitter", "ground balls with a direction", "at_bat", 20, "where the infield plays", 2,
+        {"contact": ("ground",)}, ("direction_deg",),
+    ),
+    Want(
+        "hitter", "line drives and flies with a direction", "at_bat", 20, "where the outfield plays", 3,
+        {"contact": ("line", "fly")}, ("direction_deg",),
+    ),
+    Want(
+        "hitter", "times to first after a full swing", "times", 5, "how deep the infield plays", 3,
+        {"measure": ("home_first",), "style": ("full",), **_LIVE}, ("seconds",),
+    ),
 )  # fmt: skip
 
 
@@ -174,8 +192,8 @@ def unknowns(
 
     Args:
         frames: the season's frames by name; absent ones count as empty.
-        people: (team, player, role) to ask about, charted or not: "pitcher", "catcher" with a player; "infield" with
-            None.
+        people: (team, player, role) to ask about, charted or not: "pitcher", "catcher", "hitter" with a player;
+            "infield" with None.
         wants: what is wanted of each role.
 
     Returns:
@@ -184,6 +202,9 @@ def unknowns(
         left-handers: 3 of 20 wanted", or "...: none". An empty table means that all of it is there.
     """
     frames = dict(frames)
+    if "pitches" in frames:
+        # The same rows again, asked about for the man at the plate.
+        frames["at_bat"] = frames["pitches"]
     if "habits" in frames:
         # The same rows again, asked about for a team and not man by man.
         frames["infield_habits"] = frames["habits"]
@@ -250,6 +271,6 @@ def _have(
     player = _PLAYER.get(table)
     if player is None:
         return {(str(team), None): int(n) for team, n in rows.groupby("team", observed=True).size().items()}
-    team = "pitcher_team" if table == "pitches" else "team"
+    team = _TEAM.get(table, "team")
     sizes = rows.groupby([team, player], observed=True).size().reset_index()
     return {(str(t), str(man)): int(n) for t, man, n in sizes.itertuples(index=False)}

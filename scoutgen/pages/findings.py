@@ -92,11 +92,16 @@ def find(season: Season, people: Sequence[tuple[str, str | None, str]], series: 
         "off_bag": positions.off_bag(season.positions, season.habits),
         "fresh": freshness.player_freshness(season.games, frames),
         "team_fresh": freshness.team_freshness(season.games, frames),
-        "unknowns": unknowns.unknowns(frames, people),
+        "unknowns": unknowns.unknowns(frames, [*people, *_likely_lineup(series)]),
     }
     tables |= hitter_tables(with_hands(season))
     tables |= running_tables(season, tables, people, series)
     return Findings({name: _by_man(plain_rows(table)) for name, table in tables.items()})
+
+
+def _likely_lineup(series: Series | None) -> list[tuple[str, str | None, str]]:
+    """The hitters we are about to face, of whom the charting to-do speaks too."""
+    return [(series.opponent, man, "hitter") for man in series.lineup] if series is not None else []
 
 
 def _by_man(rows: Rows) -> dict[str, dict[str | None, Rows]]:

@@ -16,6 +16,7 @@ from scoutgen.pages.hitting import Hitting, hitting
 from scoutgen.pages.holds import Holds, holds
 from scoutgen.pages.locations import LocationSide, location_side
 from scoutgen.pages.notes import Notes, notes
+from scoutgen.pages.opponent import coming
 from scoutgen.pages.people import Person, infield_address, team_address
 from scoutgen.pages.results import PitchLine, SpeedDrop, arsenal, speed_drop
 from scoutgen.pages.rows import Row, Rows
@@ -63,7 +64,8 @@ class PlayerPage:
         address, title, team_name, team_address, infield_address: where it stands and what it is called.
         heard: who of ours can go on him, with each man who may be at work with him.
         running_address: the running page of the coming series; empty where he is not in it.
-        unknowns: what is still to be charted, most urgent first, with the decision it serves.
+        unknowns: what is still to be charted, most urgent first, with the decision it serves; `asked`: there is a list
+            for him at all.
         charts: drawings by key.
     """
 
@@ -88,6 +90,7 @@ class PlayerPage:
     running_address: str
     notes: Notes
     unknowns: tuple[tuple[str, str], ...]
+    asked: bool
     charts: dict[str, Chart]
     jumps: tuple[tuple[str, str], ...]
     built: str
@@ -156,6 +159,7 @@ def player_page(
         running_address=running_address,
         notes=seen,
         unknowns=tuple((r["text"], r["why"]) for r in findings.of("unknowns", *who)),
+        asked=person.pitches or person.catches or _in_likely_lineup(who, season),
         charts={chart_key(chart): chart for chart in drawn},
         jumps=_jumps(pitching, seen) if pitching else _hitters_jumps(bats, found, runs, seen),
         built=built,
@@ -166,6 +170,11 @@ def player_page(
 def _heard(person: Person, other: Person, findings: Findings, season: Season) -> Heard | None:
     pitcher, catcher = (person, other) if person.pitches else (other, person)
     return heard(pitcher, catcher, other, findings, season)
+
+
+def _in_likely_lineup(who: tuple[str, str], season: Season) -> bool:
+    nearest = coming(season.series, season.as_of)[:1]
+    return any(who[0] == series.opponent and who[1] in series.lineup for series in nearest)
 
 
 def _who(person: Person) -> str:

@@ -45,6 +45,18 @@ def test_what_is_there_is_not_asked_for_and_warmups_do_not_count() -> None:
     assert not [t for t in texts({"times": five}, REYES) if "slide step" in t]
 
 
+def test_a_hitter_is_asked_about_by_his_own_times_at_the_plate() -> None:
+    ball = {"contact": "ground", "direction_deg": -20.0, "play": "out", "batter": "reyes", "batter_team": "harbor"}
+    rows = [ball, {**ball, "play": None}, {**ball, "contact": "fly", "direction_deg": None}, {**ball, "batter": "cruz"}]
+    pitches = frame("pitches", *rows, pitcher="reyes", pitcher_team="valley")
+    found = texts({"pitches": pitches}, ("harbor", "reyes", "hitter"))
+    assert found == [
+        "plate appearances: 2 of 20 wanted", "ground balls with a direction: 2 of 20 wanted",
+        "line drives and flies with a direction: none", "times to first after a full swing: none",
+    ]  # fmt: skip
+    assert len(texts({"pitches": pitches}, ("valley", "reyes", "hitter"))) == 4
+
+
 @pytest.mark.parametrize(("sets", "asked"), [(29, True), (30, False)])
 def test_a_slide_step_not_seen_in_many_sets_is_not_asked_for(sets: int, asked: bool) -> None:
     kick = {"bases": "1", "then": "pitch", "style": "stretch", "team": "harbor", "pitcher": "reyes"}
@@ -95,7 +107,8 @@ def test_nobody_asked_after() -> None:
 
 @pytest.mark.parametrize("want", WANTS, ids=lambda w: f"{w.role}: {w.what}")
 def test_each_want_can_be_counted(want: Want) -> None:
-    columns = {*COLUMNS.get(want.table.removeprefix("infield_"), "").split()} or {
+    table = "pitches" if want.table == "at_bat" else want.table.removeprefix("infield_")
+    columns = {*COLUMNS.get(table, "").split()} or {
         *off_bag_looks(frame("positions"), frame("habits")).columns
     }
     assert {*want.where, *want.filled} <= columns

@@ -183,7 +183,7 @@ def test_every_page_says_what_is_not_known_also_when_nothing_is_missing(demo_pag
     for address, page in demo_pages.items():
         if address.startswith("teams/"):
             part = page.markdown.split("## Not known yet")[1].split("[box:built]")[0].split("\n## ")[0]
-            said = "here; keep it fresh." in part or "pitchers, catchers and infields only" in part
+            said = "here; keep it fresh." in part or "infields and the likely lineup only" in part
             assert ("- " in part) != said, address
     assert "The charting list asks for nothing more here" in plain(demo_pages["teams/harbor/infield"].markdown)
 
