@@ -93,6 +93,7 @@ def _with_exit_codes(command: Callable[P, R]) -> Callable[P, R]:
         from scoutgen.records.problems import ProblemsFoundError  # noqa: PLC0415
         from scoutgen.records.skeletons import SkeletonError  # noqa: PLC0415
         from scoutgen.site.build import BuildFailedError  # noqa: PLC0415
+        from scoutgen.site.cards import NoCardsError, PrintingError  # noqa: PLC0415
         from scoutgen.site.charts import DrawingError  # noqa: PLC0415
         from scoutgen.site.edition_book import DateError  # noqa: PLC0415
         from scoutgen.site.editions import EditionError  # noqa: PLC0415
@@ -104,11 +105,11 @@ def _with_exit_codes(command: Callable[P, R]) -> Callable[P, R]:
         except ProblemsFoundError as found:
             errors = sum(problem.severity == "error" for problem in found.problems)
             _fail(EXIT_PROBLEMS, f"{found}\n{_count(errors, 'error')}; nothing was done")
-        except (EditionError, DateError, SkeletonError) as wrong:
+        except (EditionError, DateError, SkeletonError, NoCardsError) as wrong:
             _fail(EXIT_USAGE, f"scoutgen: {wrong}")
         except (BuildFailedError, ManuscriptError) as failed:
             _fail(EXIT_PROBLEMS, f"scoutgen: {failed}")
-        except (OutputError, DrawingError) as refused:
+        except (OutputError, DrawingError, PrintingError) as refused:
             _fail(EXIT_ENVIRONMENT, f"scoutgen: {refused}")
         except OSError as failed:
             place = f"{failed.filename}: " if failed.filename else ""
@@ -163,6 +164,23 @@ def serve(*, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool
     _require_project(project)
     with _said():
         serve_site(project, address=address, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+
+
+@main.command(epilog=_EXIT_CODES)
+@_build_options
+@click.option("--series", required=True, metavar="NAME", help="The series, as its file in content/series/ is named.")
+@click.option("--out", type=click.Path(path_type=Path), help="Folder for the PDFs.  [default: cards in the project]")
+@_with_exit_codes
+def cards(
+    *, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool, series: str, out: Path | None
+) -> None:
+    """Write a series' cards as PDFs, with the Chromium of this machine; without one, say how to print them."""
+    from scoutgen.site.cards import print_cards  # noqa: PLC0415
+
+    _require_project(project)
+    with _said():
+        printed = print_cards(project, series, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+    _written(printed)
 
 
 @main.command(epilog=_EXIT_CODES)

@@ -8,6 +8,7 @@ import pandas as pd
 
 from scoutgen.measures.steal_odds import TAG_S
 from scoutgen.pages.book import Book, Chart, Page, SearchEntry
+from scoutgen.pages.cards import card_pages
 from scoutgen.pages.charting_sheets import charting_sheets
 from scoutgen.pages.charts import chart_key
 from scoutgen.pages.facts import facts, facts_address
@@ -113,6 +114,10 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
                 running_entry(run),
                 ("Who can go",) if series.home else (),
             )
+            theirs = {person.man.key: person for person in everybody.get(series.series.opponent, ())}
+            for card in card_pages(run, theirs, findings, season, home=series.home, edition=edition, built=built):
+                add(card.address, card.title, render(card.template, page=card),
+                    SearchEntry(card.title, card.found_by), card.menu)  # fmt: skip
         if series.series is not None and series.risk_address:
             risk = risk_page(series, values, season, built=built)
             add(risk.address, risk.title, render("risk.md.j2", page=risk), SearchEntry(risk.title, RISK_WORDS))

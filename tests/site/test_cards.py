@@ -1,0 +1,229 @@
+"""Cards as they come out of a printer, measured in a browser, and the command that prints them."""
+
+import io
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pypdf
+import pytest
+from click.testing import CliRunner, Result
+from playwright.sync_api import Browser, Page
+
+from scoutgen.cli import main
+from scoutgen.site import cards
+from scoutgen.site.cards import BROWSERS, find_browser
+
+INCH = 96
+POINT = 96 / 72
+FOLDER = "cards/gannet-harbor/"
+# Page and its cards, how many of them, and inches across and down.
+CARDS = [("base-coaches/", ".box-index-card", 4, (5, 3)), ("hitters/", ".box-half", 3, (8.5, 5.5))]
+# Page, cards on it, sheets, and the paper in points.
+SHEETS = [("base-coaches/", 4, 1, (792, 612)), ("hitters/", 3, 2, (612, 792))]
+# The longest a card must hold: a roster of forty, and names longer than any we met.
+LONGEST = """() => {
+  const name = "Wolfeschlegelsteinhausen", numbers = [...Array(36).keys()].map(n => n + 10).join(", ");
+  for (const card of document.querySelectorAll(".box-index-card:has(li:nth-child(6))")) {
+    card.querySelector("h2").textContent = "Saturday afternoon: 44 Bartholomew " + name + ", RHP";
+    const lines = [...card.querySelectorAll("li")];
+    lines.slice(5).forEach(line => line.remove());
+    lines[5].textContent = "▲ go: " + [1, 2, 3, 4].map(n => `${n} ${name} 90 %`).join(", ");
+    const others = lines[5].cloneNode();
+    others.textContent = "◆ only if: " + numbers;
+    lines[4].after(lines[5], others);
+  }
+}"""
+
+
+@pytest.fixture(scope="module")
+def base(serve: Callable[[Path], str], demo_site: Path) -> str:
+    return serve(demo_site)
+
+
+@pytest.fixture
+def printed(browser: Browser) -> Iterator[Page]:
+    """A page as a printer sees it, in dark mode, which paper must not show."""
+    context = browser.new_context(color_scheme="dark", viewport={"width": 1000, "height": 800})
+    page = context.new_page()
+    page.emulate_media(media="print")
+    yield page
+    context.close()
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize(("path", "card", "number", "inches"), CARDS)
+def test_cards_are_true_to_size_legible_and_black_on_white(
+    printed: Page, base: str, *, path: str, card: str, number: int, inches: tuple[float, float]
+) -> None:
+    printed.goto(base + FOLDER + path)
+    found = printed.locator(card)
+    assert found.count() == number
+    boxes = found.evaluate_all("all => all.map(e => e.getBoundingClientRect()).map(b => [b.width, b.height])")
+    for width, height in boxes:
+        assert (width / INCH, height / INCH) == pytest.approx(inches, abs=0.005)
+    over = found.evaluate_all("all => all.map(e => [e.scrollWidth - e.clientWidth, e.scrollHeight - e.clientHeight])")
+    # The marks stand 0.07 inches outside on purpose; the words do not.
+    assert max(max(pair) for pair in over) <= 0.07 * INCH + 1
+    words = printed.locator(f"{card} :is(h2, p, li, th, td, strong)")
+    looks = words.evaluate_all(
+        "all => all.map(e => getComputedStyle(e)).map(s => [parseFloat(s.fontSize), s.color, s.backgroundColor])"
+    )
+    assert len(looks) > 50
+    assert min(size for size, _, _ in looks) >= 8 * POINT - 0.01
+    assert {colour for _, colour, _ in looks} == {"rgb(0, 0, 0)"}
+    assert {ground for _, _, ground in looks} <= {"rgba(0, 0, 0, 0)", "rgb(255, 255, 255)"}
+    assert inside(printed, card)
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize(("path", "number", "sheets", "paper"), SHEETS)
+def test_the_sheets_hold_nothing_but_cards(
+    printed: Page, base: str, *, path: str, number: int, sheets: int, paper: tuple[int, int]
+) -> None:
+    printed.goto(base + FOLDER + path)
+    read = pypdf.PdfReader(io.BytesIO(printed.pdf(prefer_css_page_size=True)))
+    assert len(read.pages) == sheets
+    texts = [" ".join(sheet.extract_text().replace("\N{NO-BREAK SPACE}", " ").split()) for sheet in read.pages]
+    for sheet in read.pages:
+        assert (round(float(sheet.mediabox.width)), round(float(sheet.mediabox.height))) == paper
+    assert sum(text.count("as of Thu 9 Apr 2026 · staff edition") for text in texts) == number
+    assert all("This page is for printing" not in text for text in texts)
+
+
+@pytest.mark.browser
+def test_the_longest_roster_and_names_stay_on_the_card(printed: Page, base: str) -> None:
+    printed.goto(base + FOLDER + "base-coaches/")
+    printed.evaluate(LONGEST)
+    assert "Wolfeschlegelsteinhausen 90 %" in printed.locator(".box-index-card").first.inner_text()
+    assert inside(printed, ".box-index-card")
+
+
+def inside(page: Page, card: str) -> bool:
+    """Whether every word stands on its card, and no two parts of a card over each other."""
+    return bool(
+        page.evaluate(
+            """card => [...document.querySelectorAll(card)].every(e => {
+              const box = e.getBoundingClientRect(), foot = e.querySelector(".box-card-foot").getBoundingClientRect();
+              const parts = [...e.querySelectorAll("h2, li, td, th, p:not(.box-card-foot p)")];
+              return foot.bottom <= box.bottom && parts.every(part => {
+                const at = part.getBoundingClientRect();
+                return at.left >= box.left && at.right <= box.right && at.top >= box.top && at.bottom <= foot.top + 1;
+              });
+            })""",
+            card,
+        )
+    )
+
+
+@pytest.mark.browser
+def test_on_a_phone_a_card_is_no_wider_than_the_screen(browser: Browser, base: str) -> None:
+    page = browser.new_page(viewport={"width": 360, "height": 740})
+    for path, card, *_ in CARDS:
+        page.goto(base + FOLDER + path)
+        assert "This page is for printing" in page.locator("main").inner_text()
+        assert page.evaluate("document.documentElement.scrollWidth") <= 360
+        assert page.locator(card).first.is_visible()
+    page.close()
+
+
+# The command
+
+
+def run(*arguments: object) -> Result:
+    return CliRunner().invoke(main, ["cards", *map(str, arguments)])
+
+
+@pytest.fixture(scope="module")
+def demo_project(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the demo, which builds beside no other."""
+    repository, folder = Path(__file__).parents[2], tmp_path_factory.mktemp("cards")
+    for name in ("content", "data"):
+        shutil.copytree(repository / name, folder / name)
+    return folder
+
+
+@pytest.mark.browser
+def test_the_command_writes_a_pdf_for_every_page_of_cards(
+    demo_project: Path, chromium: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setenv("CHROMIUM", chromium)
+    out = tmp_path / "pdf"
+    ran = run("--project", demo_project, "--series", "gannet-harbor", "--as-of", "2026-04-09", "--out", out)
+    assert ran.exit_code == 0, ran.output
+    names = ["gannet-harbor-base-coaches.pdf", "gannet-harbor-hitters.pdf"]
+    assert ran.stdout.splitlines() == [f"wrote {out / name}" for name in names]
+    assert sorted(file.name for file in out.iterdir()) == names
+    for (_, _, sheets, paper), name in zip(SHEETS, names, strict=True):
+        read = pypdf.PdfReader(out / name)
+        assert len(read.pages) == sheets
+        box = read.pages[0].mediabox
+        assert (round(float(box.width)), round(float(box.height))) == paper
+        assert "27 Iker Núñez, RHP" in " ".join(read.pages[0].extract_text().split())
+    # Built in a folder of its own: no site appeared in the project.
+    assert not (demo_project / "site").exists()
+
+
+def test_without_a_browser_one_line_says_how_to_print(
+    demo_project: Path, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setenv("PATH", str(tmp_path))
+    monkeypatch.delenv("CHROMIUM", raising=False)
+    ran = run("--project", demo_project, "--series", "gannet-harbor", "--out", tmp_path / "pdf")
+    assert ran.exit_code == 3
+    assert ran.stderr == (
+        "scoutgen: no Chromium was found (looked for chromium, chromium-browser, google-chrome; CHROMIUM may name "
+        "one); run scoutgen serve, open cards/gannet-harbor/ and print from the browser: letter paper, actual "
+        "size (100 %), no headers\n"
+    )
+    assert not (tmp_path / "pdf").exists()
+
+
+def test_an_unknown_series_is_wrong_use_and_the_known_ones_are_named(demo_project: Path) -> None:
+    for name in ("gannet", "../gannet-harbor", ""):
+        ran = run("--project", demo_project, "--series", name)
+        assert ran.exit_code == 2
+        assert ran.stderr == (
+            f"scoutgen: there is no series '{name}'; content/series/ has gannet-harbor, slatefield-march\n"
+        )
+
+
+def browser_that(folder: Path, does: str, name: str = "browser") -> str:
+    """A program in place of a browser."""
+    program = folder / name
+    program.write_text(f"#!/bin/sh\n{does}\n")
+    program.chmod(0o700)
+    return str(program)
+
+
+def test_a_series_that_is_over_has_no_cards_and_it_is_said_which_have(
+    demo_project: Path, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setenv("CHROMIUM", browser_that(tmp_path, "exit 1"))
+    ran = run("--project", demo_project, "--series", "slatefield-march", "--as-of", "2026-04-09")
+    assert ran.exit_code == 2
+    assert "the series 'slatefield-march' has no cards: it is over" in ran.stderr
+    assert ran.stderr.endswith("; there are cards for gannet-harbor\n")
+
+
+def test_a_browser_that_prints_nothing_is_quoted(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    page = tmp_path / "base-coaches" / "index.html"
+    for does, said in (
+        ("echo first >&2; echo cannot open display >&2; exit 1", "cannot open display"),
+        ("exit 0", "it did not say why"),
+        ("sleep 5", "it took longer than 0.2 s"),
+    ):
+        monkeypatch.setattr(cards, "_SECONDS", 0.2)
+        with pytest.raises(cards.PrintingError, match=f"did not print base-coaches: {said}"):
+            cards.print_page(browser_that(tmp_path, does), page, tmp_path / "made.pdf", profile=tmp_path / "profile")
+
+
+def test_the_browser_is_the_one_named_or_the_first_there_is(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.setenv("PATH", str(tmp_path))
+    monkeypatch.delenv("CHROMIUM", raising=False)
+    assert find_browser() is None
+    for name in reversed(BROWSERS):
+        browser_that(tmp_path, "exit 0", name)
+        assert find_browser() == str(tmp_path / name)
+    monkeypatch.setenv("CHROMIUM", browser_that(tmp_path, "exit 0"))
+    assert find_browser() == str(tmp_path / "browser")
