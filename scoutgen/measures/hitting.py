@@ -63,19 +63,18 @@ def hitting(pitches: pd.DataFrame) -> pd.DataFrame:
         drive or fly without a distance that was no extra-base hit counts for no "hard"; of the first pitch only the
         swings are counted. Shares lean on other hitters of the side in the same split and measure.
     """
-    looks = _looks(pitches)
-    split = _splits(looks)
+    cells = _cells(_looks(pitches))
     keys = [*HITTER_KEYS, "split", "value"]
     parts = []
     for measure, (hit, among) in _COUNTED.items():
-        rows = split[split[among] & (split["split"].ne("first pitch") | (measure == "swing"))]
+        rows = cells[(cells[among] > 0) & (cells["split"].ne("first pitch") | (measure == "swing"))]
         groups = rows.groupby(keys, observed=True, sort=False)
         table = groups.agg(
-            k=(hit, "sum"), n=("game", "size"), games=("game", "nunique"), last_seen=("date", "max")
+            k=(hit, "sum"), n=(among, "sum"), games=("game", "nunique"), last_seen=("date", "max")
         ).reset_index()
         parts.append(table.assign(measure=np.full(len(table), measure, dtype=object)))
     whole = plain_text(pd.concat(parts, ignore_index=True)).astype({"measure": "str"})
-    whole["k"] = whole["k"].astype("int64")
+    whole = whole.astype({"k": "int64", "n": "int64"})
     whole = in_order(whole.assign(**_ranks(whole)), [*HITTER_KEYS, "split_at", "value_at", "value", "measure_at"])
     return with_pooled_shares(whole[[*HITTING_KEYS, "k", "n", "games", "last_seen"]], HITTING_KEYS[2:])[HITTING_COLUMNS]
 
@@ -139,7 +138,6 @@ def _looks(pitches: pd.DataFrame) -> pd.DataFrame:
     columns = [*HITTER_KEYS, "game", "date", "balls", "strikes", "pitch", "height", "side"]
     throws = rows["throws"] if "throws" in rows else pd.Series(None, index=rows.index, dtype=object)
     return rows[columns].assign(
-        stands=rows["bats"],
         look=True,
         swung=swung,
         missed=rows["result"].isin(MISSES),
@@ -149,34 +147,42 @@ def _looks(pitches: pd.DataFrame) -> pd.DataFrame:
     )
 
 
-def _splits(looks: pd.DataFrame) -> pd.DataFrame:
-    """Every look once for each split and value it belongs to, for his side and for "all"."""
-    rows = roll_up(looks, "bats").reset_index(drop=True)
-    first = rows["balls"].eq(0).fillna(False) & rows["strikes"].eq(0).fillna(False)
-    strikes = rows["strikes"].to_numpy(dtype=np.float64, na_value=np.nan)
-    early = pd.Series(np.where(strikes < 2, "early", "two"), index=rows.index).where(~np.isnan(strikes))
+def _cells(looks: pd.DataFrame) -> pd.DataFrame:
+    """What was counted of each hitter in each game, for each split and value, for his side and for "all".
+
+    A season is a million pitches and a few ten thousand of these.
+    """
+    first = (looks["balls"].eq(0) & looks["strikes"].eq(0)).fillna(value=False).astype(bool)
+    strikes = looks["strikes"].to_numpy(dtype=np.float64, na_value=np.nan)
+    early = pd.Series(np.where(strikes < 2, "early", "two"), index=looks.index).where(~np.isnan(strikes))
     family = {pitch: kind for kind, names in FAMILIES.items() for pitch in names}
-    pitch = rows["pitch"].astype(object)
-    values: dict[str, pd.Series] = {
-        ALL: pd.Series(ALL, index=rows.index),
-        "strikes": early,
-        "family": pitch.map(lambda name: family.get(name, "other"), na_action="ignore"),
-        "pitch": pitch,
-        "side": _side(rows),
-        "height": _height(rows),
-    }
-    parts = [rows.assign(split=split, value=value)[value.notna()] for split, value in values.items()]
-    begins = rows[first]
-    parts.append(begins.assign(split="first pitch", value=ALL))
-    parts.append(begins.assign(split="first pitch", value=begins["throws"].astype(object))[begins["throws"].notna()])
-    kept = [*HITTER_KEYS, "game", "date", "split", "value", "look", "swung", "missed", "hard", "told"]
-    return pd.concat([part[kept].astype({"value": object}) for part in parts], ignore_index=True)
+    named = looks["pitch"].astype("category")
+    kinds = named.cat.categories.map(lambda pitch: family.get(pitch, "other"))
+    everything = pd.Series(ALL, index=looks.index)
+    splits: list[tuple[str, pd.Series]] = [
+        (ALL, everything),
+        ("first pitch", everything.where(first)),
+        ("first pitch", looks["throws"].astype(object).where(first)),
+        ("strikes", early),
+        ("family", named.map(dict(zip(named.cat.categories, kinds, strict=True)), na_action="ignore")),
+        ("pitch", named),
+        ("side", _side(looks)),
+        ("height", _height(looks)),
+    ]
+    counted = ["look", "swung", "missed", "hard", "told"]
+    keys = [*HITTER_KEYS, "game", "date", "value"]
+    parts = []
+    for split, value in splits:
+        rows = looks.assign(value=value.astype("category"))[value.notna()]
+        sums = rows.groupby(keys, observed=True, dropna=False, sort=False)[counted].sum().reset_index()
+        parts.append(roll_up(sums, "bats").assign(split=split).astype({"value": object}))
+    return pd.concat(parts, ignore_index=True)
 
 
 def _side(rows: pd.DataFrame) -> pd.Series:
     """In, middle or away as the batter has it, by the side he stood on; missing where that or the place is."""
     side = rows["side"].to_numpy(dtype=np.float64, na_value=np.nan)
-    stands = rows["stands"]
+    stands = rows["bats"]
     turned = np.where(stands.eq("R"), side, 6 - side)
     word = np.select([turned < 3, turned == 3], ["in", "middle"], "away")
     return pd.Series(word, index=rows.index).where(~np.isnan(side) & stands.isin(["L", "R"]).to_numpy())
