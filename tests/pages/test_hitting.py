@@ -2,16 +2,23 @@
 
 import json
 import re
+from dataclasses import replace
 
 import pandas as pd
 import pytest
-from pages.demo import plain, section
+from league.bats import hitters
+from pages.demo import findings_of, plain, section
 
 from scoutgen.pages.book import Book, Page
+from scoutgen.pages.charts import chart_key
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.hitting import Batting, hitting
+from scoutgen.pages.markdown import render
+from scoutgen.pages.people import people
+from scoutgen.pages.player import player_page
 from scoutgen.records.season import Season
 
+FIRST = ("all", "first pitch", "all")
 PLAYERS = "teams/harbor/players"
 BUNTER, SWITCH, NEW, CATCHER = (
     f"{PLAYERS}/{key}" for key in ("kofi-brathwaite", "theo-okonjo", "nikhil-varghese", "ruben-castellane")
@@ -78,6 +85,23 @@ def test_a_man_who_goes_the_other_way_with_two_strikes_is_said_to(demo_pages: di
     assert line(demo_pages[BUNTER], "Other way with two strikes").endswith(": more than before.")
     pull_hitter = demo_pages[f"{PLAYERS}/bram-vandersloot"]
     assert line(pull_hitter, "Other way with two strikes").endswith("no change the data can tell.")
+
+
+def test_of_the_men_told_to_go_the_other_way_with_two_strikes_each_was_made_to(demo_findings: Findings) -> None:
+    # How the demo's hitters were made: tests/league/bats.py; the lower, the more they change.
+    truth = hitters()
+    rows = [
+        r for team in ("harbor", "ridge", "slatefield", "saltmarsh") for r in demo_findings.of_team("two_strikes", team)
+    ]
+    told = [r for r in rows if (r["bats"], r["measure"]) == ("all", "other way") and r["told"]]
+    assert len(told) >= 3
+    assert all(truth[r["team"], r["player"]].two_strike_pull < -0.45 for r in told)
+    assert ("harbor", "anders-lindqvist") in {(r["team"], r["player"]) for r in told}
+
+
+def test_the_man_made_to_swing_first_does_so_the_most(demo_findings: Findings) -> None:
+    rows = [r for r in demo_findings.of_team("hitting", "harbor") if (r["bats"], r["split"], r["value"]) == FIRST]
+    assert max((r for r in rows if r["n"] >= 40), key=lambda r: r["share"])["player"] == "jun-ho-paik"
 
 
 def test_a_switch_hitters_sides_stand_side_by_side(
@@ -163,3 +187,13 @@ def test_facts_of_a_hitter_are_the_measures_rows(demo_book: Book, demo_findings:
 def test_a_man_never_charted_at_the_plate_has_no_part(demo_season: Season, demo_findings: Findings) -> None:
     team, limits = demo_season.teams["harbor"], demo_season.program.thresholds
     assert hitting(team, "iker-nunez", "name", demo_findings, limits) is None
+
+
+def test_a_fielder_never_charted_at_the_plate_is_said_to_be_so(demo_season: Season) -> None:
+    his = demo_season.pitches["batter"].eq("kofi-brathwaite").fillna(value=False)
+    season = replace(demo_season, pitches=demo_season.pitches[~his].reset_index(drop=True))
+    man = next(person for person in people(season)["harbor"] if person.man.key == "kofi-brathwaite")
+    page = player_page(man, findings_of(season), season, edition="staff", built="now")
+    text = plain(render("player.md.j2", page=page, chart_key=chart_key))
+    assert "- At the plate: never charted.\n- Home to first: 3.97 s" in text
+    assert "## Where he hits it" not in text
