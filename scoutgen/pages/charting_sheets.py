@@ -28,6 +28,12 @@ NOT_BY_HAND = ("game", "clip", "speed_kph", "plate_x_ft", "plate_z_ft", "directi
 YES_NO = ("yes", "no")
 # A pen needs 6 mm; site.css gives a row this much at least.
 ROW_MM = 6.2
+# What numbers stand for, where they are more than a count: told as docs/charting-format.md tells it.
+_MEANINGS = {
+    "lead": "runs of the pitching side minus the batting side",
+    "height": "1 under the zone, 2-4 its thirds from the bottom, 5 over it",
+    "side": "as the catcher sees it: 1 off the plate to his left, 2-4 its thirds, 5 off to his right",
+}
 
 # Letter paper without its margins, and what stands on it beside the rows; site.css has the same.
 _TALL_MM, _WIDE_MM = 254.0, 190.5
@@ -62,6 +68,7 @@ class Column:
         must: the file needs it in every row.
         words: the words it allows; empty where no list binds.
         limits: the smallest and the largest number, in words; empty where there is none.
+        meaning: what its numbers stand for; empty where they say it themselves.
         asks: its words are questions, each of which stands on a line of its own.
     """
 
@@ -69,6 +76,7 @@ class Column:
     must: bool
     words: tuple[Word, ...] = ()
     limits: str = ""
+    meaning: str = ""
     asks: bool = False
 
     @property
@@ -85,7 +93,7 @@ class Column:
     def size(self) -> int:
         """Characters it takes in the list of words, near enough."""
         said = sum(len(w.word) + len(w.told) + (len(w.pen) + 1 if w.pen != w.word else 0) + 2 for w in self.words)
-        return len(self.name) + len(self.limits) + said + 4
+        return len(self.name) + len(self.limits) + len(self.meaning) + said + 6
 
 
 @dataclass(frozen=True)
@@ -184,7 +192,7 @@ def _column(name: str, schema: dict[str, Any], own: tuple[Word, ...] = (), *, mu
         limits = f"{said['minimum']:g} to {said['maximum']:g}"
     elif said.get("type") == "number":
         limits = "seconds as the measure allows"
-    return Column(name, must, words, limits, asks=name == "habit")
+    return Column(name, must, words, limits, _MEANINGS.get(name, ""), asks=name == "habit")
 
 
 def _pitches(season: Season) -> tuple[Word, ...]:

@@ -89,14 +89,16 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
     opponent = nearest[0].opponent if nearest else None
     starters = {p.pitcher for p in nearest[0].probables} if nearest else set()
     values = win_values(season.program.run_environment)
-    total = len(persons) + 2 * len(teams) + 3
+    blanks = charting_sheets(season, built=built)
+    # Not known before the series' pages, of which there are few, have been written.
+    total = 0
     pages: list[Page] = []
     charts: dict[str, Chart] = {}
     numbers: dict[str, str] = {}
 
     def add(address: str, title: str, markdown: str, entry: SearchEntry | None, menu: tuple[str, ...] = ()) -> None:
         pages.append(Page(address, title, markdown, (entry,) if entry else (), menu))
-        if progress:
+        if progress and total:
             progress(len(pages), total)
 
     running = ""
@@ -121,6 +123,7 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
         if series.series is not None and series.risk_address:
             risk = risk_page(series, values, season, built=built)
             add(risk.address, risk.title, render("risk.md.j2", page=risk), SearchEntry(risk.title, RISK_WORDS))
+    total = len(pages) + len(persons) + 2 * len(teams) + len(blanks) + 2
     for team in teams:
         near = IN_SERIES if team.key == opponent else ANYBODY
         men = everybody[team.key]
@@ -144,7 +147,7 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
             add(page.address, page.title, text, player_entry(page, nearness=PROBABLE if probable else near))
             charts |= page.charts
             numbers[facts_address(person)] = facts(person, findings, as_of=season.as_of, built=built)
-    for blank in charting_sheets(season, built=built):
+    for blank in blanks:
         add(blank.address, blank.title, render("charting-sheets.md.j2", page=blank),
             SearchEntry(blank.title, CHARTING_WORDS), blank.menu)  # fmt: skip
     add("how-to-read", "How to read this", render("how-to-read.md.j2", page=_reading(season)),

@@ -11,7 +11,6 @@ import tempfile
 from collections.abc import Iterable
 from pathlib import Path
 
-from scoutgen.pages.cards import cards_folder
 from scoutgen.site.build import build_site
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
@@ -58,6 +57,9 @@ def print_cards(
         PrintingError: no browser, or one that does not print.
         And whatever `build_site` raises.
     """
+    # Here and not above: it brings pandas, which a command that only asks for this module's errors does not need.
+    from scoutgen.pages.cards import cards_folder  # noqa: PLC0415
+
     known = sorted(file.stem for file in (project / "content" / "series").glob("*.yml"))
     if series not in known:
         raise NoCardsError(f"there is no series '{series}'; {_named(known, 'content/series/ has')}")

@@ -101,3 +101,12 @@ def test_a_page_says_that_it_is_for_printing_and_lists_every_column(
             listed = text.split(f"## {sheet.title}\n")[1].split("[box:sheet-note]")[0].split("[box:sheet-words]")[1]
             for each in sheet.columns:
                 assert f"- **{each.heading}**" in listed or f"\n{each.heading}: what is asked" in listed
+
+
+def test_what_a_number_stands_for_is_said_in_the_formats_words(sheets: dict[str, Sheet]) -> None:
+    told = {name.rstrip("*"): values for name, values in documented("pitches")}
+    meanings = {each.name: each.meaning for each in sheets["pitches"].columns if each.meaning}
+    assert set(meanings) == {"lead", "height", "side"}
+    for name, meaning in meanings.items():
+        words = set(re.findall(r"[a-z]+|\d(?:-\d)?", meaning)) - {"its"}
+        assert words <= set(re.findall(r"[a-z]+|\d(?:-\d)?", told[name])), name

@@ -191,7 +191,9 @@ def test_check_reports_as_text_and_as_json(tmp_path: Path) -> None:
     assert problem["column"] == "date"
 
 
-@pytest.mark.parametrize("command", [[], ["build"], ["serve"], ["check"], ["init"], ["new"], ["new", "game"]])
+@pytest.mark.parametrize(
+    "command", [[], ["build"], ["cards"], ["serve"], ["check"], ["init"], ["new"], ["new", "game"]]
+)
 def test_help_tells_the_exit_codes_and_loads_nothing_heavy(command: list[str]) -> None:
     code = (
         "import sys; from scoutgen.cli import main\n"
