@@ -35,7 +35,7 @@ class Batting:
         grounders, flies: where his balls go on the ground and in the air: all, by the pitcher's hand, by strikes.
         pitches, places, strikes: what he swings at, misses and hits hard.
         contact: kinds of contact: all, before two strikes, with two.
-        drawn, placed: balls with a direction, those of them with a distance too, which the chart shows.
+        drawn: balls with a direction and a distance, which the chart shows.
     """
 
     side: str
@@ -56,7 +56,6 @@ class Batting:
     strikes: tuple[swings.HitLine, ...]
     contact: tuple[tuple[str, tuple[Claim, ...]], ...]
     bunts: batted.Bunts | None
-    balls: int
     drawn: int
     chart: Chart | None
 
@@ -159,7 +158,6 @@ def _batting(
         strikes=swings.lines(found, [("strikes", "early"), ("strikes", "two")]),
         contact=batted.contact(rows["contact"], limits),
         bunts=batted.bunts(rows["bunts"], limits),
-        balls=seen["balls"],
         drawn=len(balls),
         chart=batted.drawing(balls, *whose, words),
     )
