@@ -4,7 +4,7 @@ A card says what the running page and a pitcher's page say, and nothing that the
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import ClassVar, TypeAlias
 
@@ -13,6 +13,7 @@ from scoutgen.pages.heard import CALL_WORDS, Heard
 from scoutgen.pages.people import Person
 from scoutgen.pages.player import Pitching, PlayerPage, player_page
 from scoutgen.pages.running import Battery, RunningPage
+from scoutgen.pages.times_through import Turn
 from scoutgen.records.roster import OwnPlayer
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
@@ -21,6 +22,8 @@ from scoutgen.records.series import Series
 INDEX_CARDS_A_SHEET, HALVES_A_SHEET = 4, 2
 # Runners named with their chance; the others are their numbers.
 _NAMED = 4
+# Of what changes later, as much as surely fits: so many turns, and changes in each; the rest stands on his page.
+_TURNS, _CHANGES = 3, 2
 # Relievers whose lines surely fit on one card.
 _RELIEVERS_A_CARD = 4
 
@@ -83,6 +86,18 @@ class HitterCard:
     day: date | None
     page: PlayerPage
     pitching: Pitching
+
+    @property
+    def turns(self) -> tuple[Turn, ...]:
+        """The surest of what changes later."""
+        turns = self.pitching.changes.turns[:_TURNS]
+        return tuple(replace(turn, changes=turn.changes[:_CHANGES]) for turn in turns)
+
+    @property
+    def more_changes(self) -> int:
+        """Changes that stand on his page alone."""
+        every = self.pitching.changes.turns
+        return sum(len(turn.changes) for turn in every) - sum(len(turn.changes) for turn in self.turns)
 
 
 @dataclass(frozen=True)

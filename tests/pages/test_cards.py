@@ -14,6 +14,7 @@ from scoutgen.pages.findings import Findings
 from scoutgen.pages.markdown import render
 from scoutgen.pages.people import people
 from scoutgen.pages.running import RunningPage
+from scoutgen.pages.times_through import Changes
 from scoutgen.pages.write import write_book
 from scoutgen.records.season import Season
 
@@ -99,6 +100,21 @@ def test_a_half_sheet_says_what_his_page_says(demo_pages: dict[str, Page], headi
     assert len(rows) == 8
     assert all(row in page for row in rows)
     assert half.count("Strikeouts ended on:") == 2
+
+
+def test_more_changes_than_fit_are_counted(made: list[CardsPage]) -> None:
+    hitters = made[2]
+    assert isinstance(hitters, HitterCards)
+    card = next(card for card in hitters.cards if len(card.pitching.changes.turns) == 2)
+    assert card.turns == card.pitching.changes.turns
+    assert card.more_changes == 0
+    turn = card.turns[0]
+    many = replace(turn, changes=turn.changes[:1] * 5)
+    crowded = replace(card, pitching=replace(card.pitching, changes=Changes(90, (many,) * 4)))
+    assert [len(turn.changes) for turn in crowded.turns] == [2, 2, 2]
+    assert crowded.more_changes == 14
+    text = render(hitters.template, page=replace(hitters, cards=(crowded,)))
+    assert text.count("14 more on his page.") == 1
 
 
 def test_every_card_says_its_day_its_edition_and_that_it_is_confidential(demo_pages: dict[str, Page]) -> None:

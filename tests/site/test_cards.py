@@ -35,6 +35,24 @@ LONGEST = """() => {
   }
 }"""
 
+# Three turns of two changes, and strikeouts that ended on seven pitches.
+LONGEST_HALF = """() => {
+  const pitches = ["fastball", "sinker", "cutter", "slider", "sweeper", "splitter", "knuckleball"];
+  const change = pitch => `${pitch} likely down, 117 of 255 after 155 of 288 the first time`;
+  for (const half of document.querySelectorAll(".box-half")) {
+    for (const p of half.querySelectorAll(".side > p:not(.side-name)")) {
+      p.textContent = "Strikeouts ended on: " + pitches.map(pitch => `${pitch} 12`).join(", ") + ".";
+    }
+    const first = half.querySelector("li");
+    for (const at of [0, 1, 2]) {
+      const turn = first.cloneNode();
+      turn.textContent = "Second time through to lefties: " + pitches.slice(5).map(change).join("; ");
+      first.before(turn);
+    }
+    first.remove();
+  }
+}"""
+
 
 @pytest.fixture(scope="module")
 def base(serve: Callable[[Path], str], demo_site: Path) -> str:
@@ -97,6 +115,14 @@ def test_the_longest_roster_and_names_stay_on_the_card(printed: Page, base: str)
     printed.evaluate(LONGEST)
     assert "Wolfeschlegelsteinhausen 90 %" in printed.locator(".box-index-card").first.inner_text()
     assert inside(printed, ".box-index-card")
+
+
+@pytest.mark.browser
+def test_a_pitcher_of_seven_pitches_who_changes_a_lot_stays_on_his_half_sheet(printed: Page, base: str) -> None:
+    printed.goto(base + FOLDER + "hitters/")
+    printed.evaluate(LONGEST_HALF)
+    assert "knuckleball 12" in printed.locator(".box-half").first.inner_text()
+    assert inside(printed, ".box-half")
 
 
 def inside(page: Page, card: str) -> bool:
