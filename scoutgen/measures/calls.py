@@ -32,7 +32,8 @@ def steal_calls(steals: pd.DataFrame, need: dict[str, float], *, few_readings: i
     Returns:
         One row for each team, player (the pitcher), catcher, runner and base: CALL_COLUMNS. `because`: "sure" (go),
         "close" or "stretch" (only if), "late" (no), "few" (unknown). `margin_s`, `p_safe`, `low`, `high` and
-        `picked` are of the deliveries mixed, `stretch_...` and `slide_...` of each, with the time to the plate it rests on; missing where he has no slide step.
+        `picked` are of the deliveries mixed, `stretch_...` and `slide_...` of each, with the time to the plate it rests
+        on; missing where he has no slide step.
     """
     faced = steals[steals["style"].eq("mixed") | ~steals.duplicated(_KEYS, keep=False)]
     table = faced[[*_KEYS, *_FACED]].reset_index(drop=True)

@@ -1,13 +1,14 @@
 """Where a hitter's balls go: densities over the field's directions, leaning on hitters of his side."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from scoutgen.measures.intervals import Floats
-from scoutgen.measures.leaning import lean
 from scoutgen.measures.levels import plain_text
 
 #: Directions in degrees: -45 the left-field line, 0 second base, 45 the right-field line. Bins of five degrees.
@@ -18,29 +19,31 @@ CENTRES: Final[Floats] = (EDGES[:-1] + EDGES[1:]) / 2
 #: Kinds of contact that a fielder stands for: balls on the ground, and those in the air that he runs under.
 KINDS: Final = {"ground": ("ground",), "air": ("line", "fly")}
 
-#: Ground balls by fifths of the field, left to right, of right-handed hitters and, mirrored, of left-handed ones:
-#: Blengino, FanGraphs, January 2014. Balls in the air are spread more evenly; round shares, common practice, memory.
+#: Balls by fifths of the field, left to right, of right-handed hitters; left-handed ones are their mirror to within a
+#: hundredth. On the ground: Blengino, FanGraphs, January 2014. In the air they are spread more evenly: round shares,
+#: common practice, memory.
 FIFTHS: Final = {
-    "ground": {"R": (0.412, 0.259, 0.127, 0.124, 0.078), "L": (0.084, 0.124, 0.127, 0.258, 0.407)},
-    "air": {"R": (0.24, 0.21, 0.20, 0.19, 0.16), "L": (0.16, 0.19, 0.20, 0.21, 0.24)},
+    "ground": (0.412, 0.259, 0.127, 0.124, 0.078),
+    "air": (0.24, 0.21, 0.20, 0.19, 0.16),
 }
 
 #: Balls that the published shares count for beside those of all hitters charted.
 _PUBLISHED: Final = 100.0
 
-#: Half of the hitters lean on the others by less than this many balls; that counts for as much as so many hitters. The
-#: pull share of ground balls differs from man to man by about .09 around .6: .6 * .4 / .09**2 - 1 (common knowledge of
-#: big-league hitters, from memory).
-_USUAL_STRENGTH: Final = 28.0
-_PRIOR_HITTERS: Final = 60.0
+#: Tilts of a hitter's density against that of all: log-shares change by so much from second base to his pull-side line.
+TILTS: Final[Floats] = np.linspace(-3.0, 3.0, 61)
 
-#: How far a hitter's ball speaks for directions beside its own, in degrees: his density is not made of spikes.
-_BLUR: Final = 7.0
+#: Spreads of the tilts from man to man that are weighed against each other, and what is thought of them beforehand: the
+#: pull share of ground balls differs by about .09 around two thirds, a spread of tilts of about .4 (common knowledge of
+#: big-league hitters, from memory).
+_SPREADS: Final[Floats] = np.array([0.1, 0.2, 0.3, 0.4, 0.55, 0.75, 1.0])
+_PRIOR: Final[Floats] = np.exp(-0.5 * (np.log(_SPREADS / 0.4) / 0.5) ** 2)
+
+#: How far all hitters' balls speak for directions beside their own, in degrees: the density is not made of spikes.
+_BLUR: Final = 4.0
 
 SPRAY_COLUMNS: Final = ["team", "player", "bats", "kind", "split", "value", "n", "pull", "middle", "other", "held",
                         "games", "last_seen"]  # fmt: skip
-
-_FIFTH_OF_BIN: Final = np.clip(np.floor((CENTRES + 45) / 18), 0, 4).astype(int)
 
 
 @dataclass(frozen=True)
@@ -52,20 +55,25 @@ class Spray:
             value, balls charted, games and last day.
         counts: balls charted by bin, units x BINS.
         density: estimated share of his balls in each bin; rows sum to 1.
-        worth: balls that the estimate is worth: his own and those it leans on.
+        held: how far the estimate still rests on other hitters, 0-1.
+        weights: how likely each of TILTS is for him, units x TILTS; rows sum to 1.
+        tilted: by kind, the density that each tilt makes for a right-handed hitter, TILTS x BINS; a left-handed one's
+            is its mirror.
     """
 
     units: pd.DataFrame
     counts: Floats
     density: Floats
-    worth: Floats
+    held: Floats
+    weights: Floats
+    tilted: Mapping[str, Floats]
 
 
 def spray(pitches: pd.DataFrame) -> Spray:
     """Where does each hitter hit the ball, by kind of contact, pitcher's hand and strikes?
 
-    A unit's density is his own balls, each blurred over its neighbours, averaged with that of all hitters of his side;
-    how far he leans on them is learned from how hitters differ by fifths of the field (`leaning.lean`).
+    A hitter's density is that of all hitters of his side, tilted to the pull side or away from it. Tilts are normal
+    about none; how far men differ is learned from all of them, under a prior that a season's few balls cannot outvote.
 
     Args:
         pitches: the season's `pitches`, with `throws` (the pitcher's hand, L or R) where it is known; rows with a
@@ -74,7 +82,34 @@ def spray(pitches: pd.DataFrame) -> Spray:
     Returns:
         A row for each team, player, bats, kind ("ground", "air"), split and value: "all" "all"; "hand" "L" or "R", the
         pitcher's; "strikes" "early" (none or one) or "two".
+
+    Source:
+        Exponential tilting (Efron and Tibshirani, Annals of Statistics 24 (1996) 2431-2461); the posterior is summed on
+        a grid.
     """
+    units, counts = _counted(pitches)
+    whole, right = units["split"].eq("all").to_numpy(), units["bats"].eq("R").to_numpy()
+    # A left-handed hitter is a right-handed one in a mirror, so that neither side leans on fewer.
+    turned = np.where(right[:, None], counts, counts[:, ::-1])
+    density, held = np.zeros(counts.shape), np.ones(len(units))
+    weights, tilted = np.zeros((len(units), len(TILTS))), {}
+    for kind in KINDS:
+        own = units["kind"].eq(kind).to_numpy()
+        league = _league(kind, turned[own & whole].sum(axis=0))
+        shares = league * np.exp(-TILTS[:, None] * CENTRES / EDGES[-1])
+        tilted[kind] = shares / shares.sum(axis=1, keepdims=True)
+        fit = turned[own] @ np.log(tilted[kind]).T
+        weights[own], before = _weighed(fit, whole[own])
+        density[own] = weights[own] @ tilted[kind]
+        middle = weights[own] @ TILTS
+        held[own] = (weights[own] @ TILTS**2 - middle**2) / before
+    return Spray(
+        units, counts, np.where(right[:, None], density, density[:, ::-1]), np.minimum(held, 1), weights, tilted
+    )
+
+
+def _counted(pitches: pd.DataFrame) -> tuple[pd.DataFrame, Floats]:
+    """The units, and their balls by bin."""
     rows = _hit(pitches)
     parts = [rows.assign(split="all", value="all")]
     if "throws" in rows:
@@ -87,27 +122,28 @@ def spray(pitches: pd.DataFrame) -> Spray:
     keys = ["team", "player", "bats", "kind", "split", "value"]
     groups = table.groupby(keys, observed=True, sort=True)
     units = groups.agg(n=("bin", "size"), games=("game", "nunique"), last_seen=("date", "max")).reset_index()
-    place = groups.ngroup().to_numpy()
     counts = np.zeros((len(units), BINS))
     # A ball charted on the line between two bins counts half in each, so that mirrored hitters are mirrored.
     for column in ("bin", "other_bin"):
-        np.add.at(counts, (place, table[column].to_numpy()), 0.5)
-    density, worth = np.zeros(counts.shape), np.zeros(len(units))
-    league = _league(units, counts)
-    for kind in KINDS:
-        own = np.flatnonzero(units["kind"].eq(kind).to_numpy())
-        if not len(own):
-            continue
-        expected = np.array([league[kind, side] for side in units["bats"].iloc[own]])
-        leaned = lean(
-            _fifths(counts[own]), _fifths(expected), usual_strength=_USUAL_STRENGTH, prior_units=_PRIOR_HITTERS
-        )
-        n = counts[own].sum(axis=1)
-        blurred = counts[own] @ _blur() / np.maximum(n, 1.0)[:, None]
-        held = leaned.pull[:, None]
-        density[own] = held * expected + (1 - held) * blurred
-        worth[own] = n / np.maximum(1 - leaned.pull, 1e-3)
-    return Spray(plain_text(units), counts, density, worth)
+        np.add.at(counts, (groups.ngroup().to_numpy(), table[column].to_numpy()), 0.5)
+    return plain_text(units), counts
+
+
+def _weighed(fit: Floats, whole: NDArray[np.bool_]) -> tuple[Floats, float]:
+    """How likely each tilt is for each unit, and the variance of tilts before any ball.
+
+    Args:
+        fit: log-likelihood of each unit's balls under each tilt.
+        whole: the units that hold all balls of a man: the spread is learned from them.
+    """
+    priors = np.exp(-0.5 * (TILTS / _SPREADS[:, None]) ** 2)
+    priors /= priors.sum(axis=1, keepdims=True)
+    likelihood = np.exp(fit - fit.max(axis=1, keepdims=True, initial=-np.inf))
+    log = np.log(_PRIOR) + np.log(likelihood[whole] @ priors.T).sum(axis=0)
+    of_spread = np.exp(log - log.max())
+    prior = (of_spread / of_spread.sum()) @ priors
+    weights = likelihood * prior
+    return weights / weights.sum(axis=1, keepdims=True), float(prior @ TILTS**2)
 
 
 def spray_table(found: Spray) -> pd.DataFrame:
@@ -123,7 +159,7 @@ def spray_table(found: Spray) -> pd.DataFrame:
         pull=np.where(right, thirds[:, 0], thirds[:, 2]),
         middle=thirds[:, 1],
         other=np.where(right, thirds[:, 2], thirds[:, 0]),
-        held=1 - found.units["n"].to_numpy() / found.worth,
+        held=found.held,
     )
     return out[SPRAY_COLUMNS]
 
@@ -140,34 +176,17 @@ def _hit(pitches: pd.DataFrame) -> pd.DataFrame:
     return rows.assign(kind=kind, bin=first, other_bin=second, bats=rows["bats"].astype(str))
 
 
-def _league(units: pd.DataFrame, counts: Floats) -> dict[tuple[str, str], Floats]:
-    """Density of all hitters of a side by kind of contact, mirrored hitters of the other side counted as well."""
-    whole = units["split"].eq("all").to_numpy()
-    found = {}
-    for kind in KINDS:
-        at = whole & units["kind"].eq(kind).to_numpy()
-        right, left = (counts[at & units["bats"].eq(side).to_numpy()].sum(axis=0) for side in ("R", "L"))
-        published = np.repeat(FIFTHS[kind]["R"], 1)
-        start = _PUBLISHED * _over_bins(np.asarray(published, dtype=np.float64))
-        # Left-handed hitters are right-handed ones in a mirror, so that neither side leans on fewer.
-        both = start + (right + left[::-1]) @ _blur()
-        both /= both.sum()
-        found[kind, "R"], found[kind, "L"] = both, both[::-1].copy()
-    return found
+def _league(kind: str, counts: Floats) -> Floats:
+    """Density of all hitters' balls of a kind, as right-handed hitters hit them."""
+    total = _PUBLISHED * _over_bins(np.array(FIFTHS[kind])) + counts @ _blur()
+    return np.asarray(total / total.sum(), dtype=np.float64)
 
 
 def _over_bins(fifths: Floats) -> Floats:
-    """Shares of fifths as a smooth density over the bins."""
-    place = np.interp(CENTRES, np.linspace(-36, 36, 5), fifths)
-    return np.asarray(place / place.sum(), dtype=np.float64)
-
-
-def _fifths(bins: Floats) -> Floats:
-    """Sums over fifths of the field: units x 5."""
-    out = np.zeros((len(bins), 5))
-    for fifth in range(5):
-        out[:, fifth] = bins[:, fifth == _FIFTH_OF_BIN].sum(axis=1)
-    return out
+    """Shares of fifths of the field dealt out to the bins by how far each lies in which."""
+    ends = np.linspace(EDGES[0], EDGES[-1], len(fifths) + 1)
+    up_to = np.interp(EDGES, ends, np.concatenate([[0.0], np.cumsum(fifths)]))
+    return np.asarray(np.diff(up_to) / up_to[-1], dtype=np.float64)
 
 
 def _blur() -> Floats:

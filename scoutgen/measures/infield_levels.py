@@ -104,7 +104,9 @@ def seams(level: int, levels: int, side: str, bats: str) -> tuple[tuple[int, int
     clears behind him. Common practice of infield priorities (coachad.com, priority system), for the throw to first.
 
     Args:
-        level, levels, side: as in `setting`.
+        level: 1 to `levels`.
+        levels: how many levels the program counts.
+        side: "pull", "other" or "", as in `setting`.
         bats: the hitter's side; the setting of a left-handed one is the mirror.
 
     Returns:

@@ -6,7 +6,6 @@ from typing import Final, TypeAlias
 
 import numpy as np
 import pandas as pd
-from scipy import special
 
 from scoutgen.measures.directions import Spray
 from scoutgen.measures.intervals import LEVEL, Floats
@@ -51,38 +50,39 @@ def settings(levels: int) -> list[Setting]:
     return [STRAIGHT, *((level, side) for side in ("pull", "other") for level in range(2, levels + 1))]
 
 
-def choose(density: Floats, worth: float, chances: Mapping[Setting, Floats], *, level: float = LEVEL) -> Choice:
+def choose(weights: Floats, tilted: Floats, chances: Mapping[Setting, Floats], *, level: float = LEVEL) -> Choice:
     """Which level turns most of his balls into outs?
 
     The lowest level that gains within WORTH_A_LEVEL of the best; but straight up where that one gains outs over it with
-    less than a chance of ENOUGH. What is not known of his directions is that of shares of so many balls (Dirichlet).
+    less than a chance of ENOUGH.
 
     Args:
-        density: share of his balls by bin, for a right-handed hitter (mirror a left-handed one's).
-        worth: balls that estimate is worth.
+        weights: how likely each tilt of his directions is; they sum to 1.
+        tilted: the density each tilt makes for a right-handed hitter, tilts x bins.
         chances: chance of an out in each bin by setting.
         level: coverage of the interval.
     """
-    straight = chances[STRAIGHT]
-    told = {each: gain_of(density, worth, chance - straight) for each, chance in chances.items()}
-    best = max(gain for gain, _, _ in told.values())
-    at = min((each for each, (gain, _, _) in told.items() if gain > best - WORTH_A_LEVEL), key=lambda each: each[0])
-    if told[at][2] < ENOUGH:
+    outs = {each: tilted @ chance for each, chance in chances.items()}
+    straight = outs[STRAIGHT]
+    gains = {each: float(weights @ (made - straight)) for each, made in outs.items()}
+    best = max(gains.values())
+    at = min((each for each, gain in gains.items() if gain > best - WORTH_A_LEVEL), key=lambda each: each[0])
+    if at != STRAIGHT and float(weights @ (outs[at] > straight)) < ENOUGH:
         at = STRAIGHT
     further = (at[0] + 1, at[1] or "pull")
-    gain, sd = gain_of(density, worth, chances[further] - chances[at])[:2] if further in chances else (0.0, 0.0)
-    z = float(special.ndtri(0.5 + level / 2))
-    outs = float(density @ straight)
-    moved = told[at][0] if at != STRAIGHT else 0.0
-    return Choice(*at, outs + moved, outs, gain, gain - z * sd, gain + z * sd)
+    more = outs[further] - outs[at] if further in outs else np.zeros(len(weights))
+    low, high = _quantiles(more, weights, level)
+    return Choice(*at, float(weights @ outs[at]), float(weights @ straight), float(weights @ more), low, high)
 
 
-def gain_of(density: Floats, worth: float, more: Floats) -> tuple[float, float, float]:
-    """What a change of the out chances adds, its standard deviation, and the chance that it adds anything."""
-    gain = float(density @ more)
-    variance = max(float(density @ more**2) - gain**2, 0.0) / (worth + 1)
-    sd = float(np.sqrt(variance))
-    return gain, sd, float(special.ndtr(gain / sd)) if sd > 0 else float(gain > 0)
+def _quantiles(values: Floats, weights: Floats, level: float) -> tuple[float, float]:
+    """Ends of the interval that leaves as much weight on either side."""
+    order = np.argsort(values, kind="stable")
+    reached = np.cumsum(weights[order])
+    ends = [
+        order[min(int(np.searchsorted(reached, tail)), len(order) - 1)] for tail in ((1 - level) / 2, (1 + level) / 2)
+    ]
+    return float(values[ends[0]]), float(values[ends[1]])
 
 
 def levels_table(
@@ -104,10 +104,10 @@ def levels_table(
     for place in np.flatnonzero(found.units["kind"].eq(kind).to_numpy()):
         unit = found.units.iloc[place]
         team, player, bats = str(unit["team"]), str(unit["player"]), str(unit["bats"])
-        density = found.density[place] if bats == "R" else found.density[place][::-1]
         chances = chances_for(team, player, bats)
         few = unit["n"] < FEW_BALLS
-        made = choose(density, found.worth[place], {STRAIGHT: chances[STRAIGHT]} if few else chances)
+        asked = {STRAIGHT: chances[STRAIGHT]} if few else chances
+        made = choose(found.weights[place], found.tilted[kind], asked)
         because = "few" if few else "gains" if made.level > 1 else "no gain"
         rows.append((team, player, bats, unit["split"], unit["value"], made.level, made.side, unit["n"], made.outs,
                      made.straight, made.next_gain, made.next_low, made.next_high, because, unit["games"],

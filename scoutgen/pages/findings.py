@@ -21,7 +21,7 @@ from scoutgen.measures import (
     unknowns,
     usage,
 )
-from scoutgen.pages.hitter_tables import hitter_tables, with_hands
+from scoutgen.pages.hitter_tables import hitter_tables, level_tables, with_hands
 from scoutgen.pages.rows import Row, Rows, plain_rows
 from scoutgen.pages.running_game import running_tables
 from scoutgen.records.season import Season
@@ -94,7 +94,9 @@ def find(season: Season, people: Sequence[tuple[str, str | None, str]], series: 
         "team_fresh": freshness.team_freshness(season.games, frames),
         "unknowns": unknowns.unknowns(frames, [*people, *_likely_lineup(series)]),
     }
-    tables |= hitter_tables(with_hands(season))
+    batted = with_hands(season)
+    tables |= hitter_tables(batted)
+    tables |= level_tables(batted, tables["times"], program.levels)
     tables |= running_tables(season, tables, people, series)
     return Findings({name: _by_man(plain_rows(table)) for name, table in tables.items()})
 

@@ -3,6 +3,9 @@
 import pandas as pd
 
 from scoutgen.measures import batted, directions, hitting
+from scoutgen.measures.infield_levels import infield_levels
+from scoutgen.measures.outfield_levels import outfield_levels
+from scoutgen.records.program import Levels
 from scoutgen.records.season import Season
 
 
@@ -37,4 +40,23 @@ def hitter_tables(pitches: pd.DataFrame) -> dict[str, pd.DataFrame]:
         "bunts": batted.bunts(pitches),
         "balls": batted.batted_balls(pitches),
         "appearances": batted.appearances(pitches),
+    }
+
+
+def level_tables(pitches: pd.DataFrame, times: pd.DataFrame, levels: Levels) -> dict[str, pd.DataFrame]:
+    """How far our infield and outfield move for each hitter.
+
+    Args:
+        pitches: as in `hitter_tables`.
+        times: what `time_summary` returned; his full-swing time to first says how deep an infielder may play.
+        levels: how many levels the program counts.
+    """
+    found = directions.spray(pitches)
+    full = times[times["measure"].eq("home_first") & times["style"].eq("full") & times["bases"].eq("all")]
+    surest = full[~full["warmup"]].sort_values("mean_sd", kind="stable").drop_duplicates(["team", "player"])
+    who = zip(surest["team"].astype(str), surest["player"].astype(str), strict=True)
+    runs = dict(zip(who, surest["mean"].to_numpy(dtype=float).tolist(), strict=True))
+    return {
+        "infield_levels": infield_levels(found, runs, levels=levels.infield),
+        "outfield_levels": outfield_levels(found, levels=levels.outfield),
     }

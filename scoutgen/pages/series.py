@@ -65,8 +65,9 @@ class SeriesPage:
         corners: feet off the bag of the corner infielders with a runner there: the men of the likely lineup, or
             whoever played there.
         opponents: name, address and whether a file describes them; the series' opponent first.
-        running_address, risk_address: the pages of the running game; empty where there is none: a series that is over,
-            an opponent without a file, and for the risk an edition other than the staff's.
+        running_address, risk_address, levels_address: the pages of the running game and of where to stand; empty where
+            there is none: a series that is over, an opponent without a file, for the risk an edition other than the
+            staff's, for where to stand a series without a lineup.
     """
 
     address: str
@@ -81,6 +82,7 @@ class SeriesPage:
     infield_address: str
     running_address: str
     risk_address: str
+    levels_address: str
     games: tuple[Game, ...]
     catcher: CatcherLine | None
     doors: tuple[Habit, ...]
@@ -157,6 +159,7 @@ def _page(
         infield_address=infield_address(team) if team else "",
         running_address=f"{at}running" if runs else "",
         risk_address=f"{at}risk" if runs and edition == "staff" else "",
+        levels_address=f"{at}levels" if runs and series is not None and series.lineup else "",
         games=tuple(_game(p, mine, findings, season) for p in series.probables) if series else (),
         catcher=line,
         doors=doors(h for h in found if h.kind.measured != "feet" and _plays(h, series)),

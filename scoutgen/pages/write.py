@@ -1,6 +1,6 @@
 """A season as a book: every page's markdown, charts, facts and search entries."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -16,6 +16,7 @@ from scoutgen.pages.finding import (
     ANYBODY,
     CHARTING_WORDS,
     IN_SERIES,
+    LEVEL_WORDS,
     PROBABLE,
     QUALITY_WORDS,
     READING_WORDS,
@@ -26,8 +27,9 @@ from scoutgen.pages.finding import (
     running_entry,
     series_entry,
 )
-from scoutgen.pages.findings import TABLES, find
+from scoutgen.pages.findings import TABLES, Findings, find
 from scoutgen.pages.infield import infield_page
+from scoutgen.pages.level_card import level_card
 from scoutgen.pages.markdown import render
 from scoutgen.pages.opponent import coming, opponent_page, opponents_in_order
 from scoutgen.pages.people import Person, asked_about, people
@@ -35,7 +37,7 @@ from scoutgen.pages.player import player_page
 from scoutgen.pages.risk import risk_page
 from scoutgen.pages.run_values import win_values
 from scoutgen.pages.running import running_page
-from scoutgen.pages.series import series_pages
+from scoutgen.pages.series import SeriesPage, series_pages
 from scoutgen.pages.times import QUICK_S, SLOW_S
 from scoutgen.records.problems import Problem
 from scoutgen.records.program import Thresholds
@@ -88,7 +90,6 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
     findings = find(season, asked_about(persons, teams), nearest[0] if nearest else None)
     opponent = nearest[0].opponent if nearest else None
     starters = {p.pitcher for p in nearest[0].probables} if nearest else set()
-    values = win_values(season.program.run_environment)
     blanks = charting_sheets(season, built=built)
     # Not known before the series' pages, of which there are few, have been written.
     total = 0
@@ -101,39 +102,22 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
         if progress and total:
             progress(len(pages), total)
 
-    running = ""
-    for series in series_pages(everybody, findings, season, edition=edition, built=built):
-        menu = ("Tonight",) if series.home else ("Series", series.title)
-        add(series.address, series.title, render("series.md.j2", page=series), series_entry(series), menu)
-        if series.series is not None and series.running_address:
-            running = running or series.running_address
-            run = running_page(series.series, series, everybody.get(series.series.opponent, ()), findings, season,
-                               values=values, built=built)  # fmt: skip
-            add(
-                run.address,
-                run.title,
-                render("running.md.j2", page=run),
-                running_entry(run),
-                ("Who can go",) if series.home else (),
-            )
-            theirs = {person.man.key: person for person in everybody.get(series.series.opponent, ())}
-            for card in card_pages(run, theirs, findings, season, home=series.home, edition=edition, built=built):
-                add(card.address, card.title, render(card.template, page=card),
-                    SearchEntry(card.title, card.found_by), card.menu)  # fmt: skip
-        if series.series is not None and series.risk_address:
-            risk = risk_page(series, values, season, built=built)
-            add(risk.address, risk.title, render("risk.md.j2", page=risk), SearchEntry(risk.title, RISK_WORDS))
+    fronts = series_pages(everybody, findings, season, edition=edition, built=built)
+    for front in fronts:
+        for page in _of_series(front, everybody, findings, season, edition=edition, built=built):
+            add(*page)
+    running = next((front.running_address for front in fronts if front.running_address), "")
     total = len(pages) + len(persons) + 2 * len(teams) + len(blanks) + 2
     for team in teams:
         near = IN_SERIES if team.key == opponent else ANYBODY
         men = everybody[team.key]
-        front = opponent_page(team, men, findings, season, edition=edition, built=built)
-        add(front.address, front.title, render("opponent.md.j2", page=front), opponent_entry(front, nearness=near),
+        about = opponent_page(team, men, findings, season, edition=edition, built=built)
+        add(about.address, about.title, render("opponent.md.j2", page=about), opponent_entry(about, nearness=near),
             ("Opponents", team.name))  # fmt: skip
         field = infield_page(team, men, findings, season, built=built)
         add(field.address, field.title, render("infield.md.j2", page=field), infield_entry(field, nearness=near))
         for person in men:
-            page = player_page(
+            his = player_page(
                 person,
                 findings,
                 season,
@@ -143,9 +127,9 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
                 built=built,
             )
             probable = team.key == opponent and person.man.key in starters
-            text = render("player.md.j2", page=page, chart_key=chart_key)
-            add(page.address, page.title, text, player_entry(page, nearness=PROBABLE if probable else near))
-            charts |= page.charts
+            text = render("player.md.j2", page=his, chart_key=chart_key)
+            add(his.address, his.title, text, player_entry(his, nearness=PROBABLE if probable else near))
+            charts |= his.charts
             numbers[facts_address(person)] = facts(person, findings, as_of=season.as_of, built=built)
     for blank in blanks:
         add(blank.address, blank.title, render("charting-sheets.md.j2", page=blank),
@@ -156,6 +140,45 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
     add("data-quality", "Data quality", render("data-quality.md.j2", page=_quality(season, built)),
         SearchEntry("Data quality", QUALITY_WORDS), ("Data quality",))  # fmt: skip
     return Book(tuple(pages), charts, numbers)
+
+
+def _of_series(
+    front: SeriesPage,
+    everybody: Mapping[str, Sequence[Person]],
+    findings: Findings,
+    season: Season,
+    *,
+    edition: str,
+    built: str,
+) -> Iterator[tuple[str, str, str, SearchEntry, tuple[str, ...]]]:
+    """A series' page and those that hang on it: address, title, markdown, search entry and place in the menu."""
+    menu: tuple[str, ...] = ("Tonight",) if front.home else ("Series", front.title)
+    yield front.address, front.title, render("series.md.j2", page=front), series_entry(front), menu
+    series = front.series
+    if series is None:
+        return
+    men, values = everybody.get(series.opponent, ()), win_values(season.program.run_environment)
+    if front.running_address:
+        run = running_page(series, front, men, findings, season, values=values, built=built)
+        menu = ("Who can go",) if front.home else ()
+        yield run.address, run.title, render("running.md.j2", page=run), running_entry(run), menu
+        theirs = {person.man.key: person for person in men}
+        for card in card_pages(run, theirs, findings, season, home=front.home, edition=edition, built=built):
+            entry = SearchEntry(card.title, card.found_by)
+            yield card.address, card.title, render(card.template, page=card), entry, card.menu
+    if front.levels_address:
+        stand = level_card(front, series, men, findings, season, built=built)
+        menu = ("Where to stand",) if front.home else ()
+        yield (
+            stand.address,
+            stand.title,
+            render("levels.md.j2", page=stand),
+            SearchEntry(stand.title, LEVEL_WORDS),
+            menu,
+        )
+    if front.risk_address:
+        risk = risk_page(front, values, season, built=built)
+        yield risk.address, risk.title, render("risk.md.j2", page=risk), SearchEntry(risk.title, RISK_WORDS), ()
 
 
 def _with_him(person: Person, men: Sequence[Person], nearest: Sequence[Series]) -> list[Person]:

@@ -94,7 +94,7 @@ def test_thirds_follow_hand_and_strikes_and_sum_to_one() -> None:
 def sprayed(men: int, n: int, *, seed: int) -> tuple[pd.DataFrame, np.ndarray]:
     """Ground balls of right-handed hitters, and each one's true share of the pull side's third."""
     rng = np.random.default_rng(seed)
-    truth = np.array(FIFTHS["ground"]["R"]) * np.exp(rng.normal(0, 0.5, (men, 1)) * np.linspace(-1, 1, 5))
+    truth = np.array(FIFTHS["ground"]) * np.exp(rng.normal(0, 0.5, (men, 1)) * np.linspace(-1, 1, 5))
     truth /= truth.sum(axis=1, keepdims=True)
     fifth = np.array([rng.choice(5, n, p=share) for share in truth])
     direction = -45 + 18 * (fifth + rng.random((men, n)))

@@ -5,7 +5,7 @@ import pandas as pd
 import pytest
 from measures.rows import frame
 
-from scoutgen.measures.directions import CENTRES, spray
+from scoutgen.measures.directions import CENTRES, TILTS, spray
 from scoutgen.measures.infield_levels import SETTINGS, infield_levels, out_chances, seams, setting
 from scoutgen.measures.standing import FEW_BALLS, LEVEL_COLUMNS, Choice, choose, settings
 
@@ -20,10 +20,13 @@ def pulled(share: float) -> np.ndarray:
     return density / density.sum()
 
 
-def chosen(density: np.ndarray, worth: float) -> Choice:
-    return choose(
-        density, worth, {each: out_chances(setting(each[0], LEVELS, each[1]), 4.3) for each in settings(LEVELS)}
-    )
+def chosen(density: np.ndarray, spread: float = 0.0) -> Choice:
+    """The level for a hitter whose tilt is known to so much; spread 0: known for sure."""
+    tilted = density * np.exp(-TILTS[:, None] * CENTRES / 45)
+    tilted /= tilted.sum(axis=1, keepdims=True)
+    weights = np.exp(-0.5 * (TILTS / max(spread, 1e-3)) ** 2)
+    chances = {each: out_chances(setting(each[0], LEVELS, each[1]), 4.3) for each in settings(LEVELS)}
+    return choose(weights / weights.sum(), tilted, chances)
 
 
 def outs(density: np.ndarray, level: int, side: str) -> float:
@@ -38,7 +41,7 @@ def test_a_usual_hitters_ground_balls_are_outs_three_times_in_four_straight_up()
 @pytest.mark.parametrize("share", [0.25, 0.62, 0.75, 0.85, 0.95])
 def test_a_hitter_known_well_gets_the_level_that_is_best_for_him(share: float) -> None:
     density = pulled(share)
-    made = chosen(density, 1e7)
+    made = chosen(density)
     best = max(outs(density, each, side) for each in range(1, LEVELS + 1) for side in ("pull", "other"))
     # Within a ball in a hundred the lower level is taken.
     assert made.outs > best - 0.0101
@@ -47,8 +50,8 @@ def test_a_hitter_known_well_gets_the_level_that_is_best_for_him(share: float) -
 
 
 def test_more_pull_never_lowers_the_level() -> None:
-    for worth in (40, 200, 1e6):
-        made = [chosen(pulled(share), worth) for share in np.linspace(0.4, 0.97, 30)]
+    for spread in (0.0, 0.2, 0.4):
+        made = [chosen(pulled(share), spread) for share in np.linspace(0.4, 0.97, 30)]
         levels = [each.level if each.side != "other" else -each.level for each in made]
         assert levels == sorted(levels)
         assert levels[0] == 1
@@ -56,7 +59,7 @@ def test_more_pull_never_lowers_the_level() -> None:
 
 
 def test_a_hitter_the_other_way_is_played_the_other_way() -> None:
-    made = chosen(pulled(0.95)[::-1], 1e6)
+    made = chosen(pulled(0.95)[::-1])
     assert made.side == "other"
     assert made.level >= 3
 
@@ -71,7 +74,7 @@ def test_the_opposite_setting_is_the_infield_in_a_mirror() -> None:
 
 
 def test_little_known_stays_straight_up_and_says_what_the_next_level_might_gain() -> None:
-    made = chosen(pulled(0.72), 20)
+    made = chosen(pulled(0.64), 0.5)
     assert made.level == 1
     assert made.next_low < made.next_gain < made.next_high
     assert made.next_low < 0

@@ -108,9 +108,7 @@ def test_nobody_asked_after() -> None:
 @pytest.mark.parametrize("want", WANTS, ids=lambda w: f"{w.role}: {w.what}")
 def test_each_want_can_be_counted(want: Want) -> None:
     table = "pitches" if want.table == "at_bat" else want.table.removeprefix("infield_")
-    columns = {*COLUMNS.get(table, "").split()} or {
-        *off_bag_looks(frame("positions"), frame("habits")).columns
-    }
+    columns = {*COLUMNS.get(table, "").split()} or {*off_bag_looks(frame("positions"), frame("habits")).columns}
     assert {*want.where, *want.filled} <= columns
     assert want.role in ROLES
     assert want.what[0].islower()

@@ -15,6 +15,7 @@ PAGES = {
     "pitcher-thin": "teams/harbor/players/paulo-kealohanui",
     "running": "running",
     "risk": "risk",
+    "levels": "levels",
     "hitter": "teams/harbor/players/theo-okonjo",
 }
 

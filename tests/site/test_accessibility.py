@@ -23,6 +23,7 @@ DEMO_PAGES = (
     "series/slatefield-march/",
     "running/",
     "risk/",
+    "levels/",
     "charting/pitches/",
     "charting/looks/",
     "cards/gannet-harbor/",

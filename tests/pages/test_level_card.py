@@ -1,0 +1,123 @@
+"""Where to stand for each hitter, traced to balls, a number and a sentence."""
+
+import re
+from dataclasses import replace
+
+import pytest
+from pages.demo import plain, section
+
+from scoutgen.measures.standing import FEW_BALLS
+from scoutgen.pages.book import Page
+from scoutgen.pages.findings import Findings
+from scoutgen.pages.level_card import LevelCard, level_card
+from scoutgen.pages.markdown import render
+from scoutgen.pages.people import people
+from scoutgen.pages.series import series_pages
+from scoutgen.records.program import Levels
+from scoutgen.records.season import Season
+
+
+def card_of(season: Season, findings: Findings) -> LevelCard:
+    everybody = people(season)
+    front = series_pages(everybody, findings, season, edition="staff", built="now")[0]
+    assert front.series is not None
+    return level_card(front, front.series, everybody[front.series.opponent], findings, season, built="now")
+
+
+@pytest.fixture(scope="module")
+def card(demo_season: Season, demo_findings: Findings) -> LevelCard:
+    return card_of(demo_season, demo_findings)
+
+
+class Fixed:
+    """Findings whose infield rows are given; everything else is the demo's."""
+
+    def __init__(self, findings: Findings, rows: list[dict[str, object]]) -> None:
+        self._findings, self._rows = findings, rows
+
+    def of(self, table: str, team: str, player: str) -> list[dict[str, object]]:
+        return self._rows if table == "infield_levels" else list(self._findings.of(table, team, player))
+
+    def of_team(self, table: str, team: str) -> list[dict[str, object]]:
+        return list(self._findings.of_team(table, team))
+
+
+def row(bats: str, split: str, value: str, level: int, **other: object) -> dict[str, object]:
+    usual = {"side": "pull" if level > 1 else "", "n": 40, "because": "gains" if level > 1 else "no gain", "outs": 0.80,
+             "straight": 0.76, "next_gain": 0.01, "next_low": -0.02, "next_high": 0.04}  # fmt: skip
+    return {"bats": bats, "split": split, "value": value, "level": level, **usual, **other}
+
+
+def test_hitters_stand_in_lineup_order(card: LevelCard, demo_season: Season) -> None:
+    lineup = next(series.lineup for series in demo_season.series if series.name == "gannet-harbor")
+    assert [hitter.person.man.key for hitter in card.hitters] == list(lineup)
+    assert [hitter.place for hitter in card.hitters] == list(range(1, 10))
+
+
+def test_every_level_has_its_balls_and_its_sentence(card: LevelCard, demo_pages: dict[str, Page]) -> None:
+    why = section(demo_pages["levels"], "What each level rests on")
+    lines = [line for line in why.splitlines() if line.startswith("- ")]
+    assert len(lines) == len(card.hitters) == 9
+    for hitter, line in zip(card.hitters, lines, strict=True):
+        level = hitter.infield["R"]
+        assert level is not None
+        assert f"{level.n} ground balls" in line
+        if level.because == "few":
+            assert level.n < FEW_BALLS
+            assert "too few to move for: straight up" in line
+        else:
+            end = r"[−+]?\d+\.\d"
+            assert re.search(rf"outs in 100 \({end} to {end}\)|\+\d+\.\d outs in 100 over straight up", line)
+
+
+def test_a_level_by_the_pitchers_hand_stands_only_on_enough_balls(demo_season: Season, demo_findings: Findings) -> None:
+    rows = [
+        row(bats, split, value, level, because="few" if few else "gains")
+        for bats in ("L", "R")
+        for split, value, level, few in (("all", "all", 2, False), ("hand", "R", 3, False), ("hand", "L", 1, True))
+    ]
+    made = card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
+    first = made.hitters[0]
+    right, left = first.infield["R"], first.infield["L"]
+    assert right
+    assert left
+    assert (right.level, right.by_hand) == (3, True)
+    assert (left.level, left.by_hand) == (2, False)
+    text = plain(render("levels.md.j2", page=made))
+    assert "40 ground balls against his hand; +4.0 outs in 100 over straight up, level 4 would add +1.0" in text
+
+
+def test_a_switch_hitter_is_met_on_the_other_side(demo_season: Season, demo_findings: Findings) -> None:
+    rows = [row("L", "all", "all", 3), row("R", "all", "all", 2)]
+    made = card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
+    switch = next(hitter for hitter in made.hitters if hitter.person.man.bats == "S")
+    assert {hand: level.level for hand, level in switch.infield.items() if level} == {"R": 3, "L": 2}
+
+
+def test_two_strikes_stand_where_they_differ_and_are_known(demo_season: Season, demo_findings: Findings) -> None:
+    for because, shown in (("no gain", True), ("few", False)):
+        rows = [
+            row(bats, split, value, level, because=why)
+            for bats in ("L", "R")
+            for split, value, level, why in (("all", "all", 3, "gains"), ("strikes", "two", 1, because))
+        ]
+        made = card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
+        assert (made.hitters[0].two_strikes is not None) is shown
+
+
+def test_whose_ball_is_said_for_every_level_used(demo_season: Season, demo_findings: Findings) -> None:
+    rows = [row("L", "all", "all", 3), row("R", "all", "all", 3)]
+    made = card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
+    assert {(seam.level, seam.bats) for seam in made.seams} == {(1, "R"), (3, "L"), (3, "R")}
+    text = plain(render("levels.md.j2", page=made))
+    assert "Level 3, left-handed hitter: between third base and shortstop: third base" in text
+    assert "whoever is called off gives way at once" in text
+
+
+def test_the_legend_is_the_programs_own_or_ours(demo_season: Season, demo_findings: Findings) -> None:
+    program = demo_season.program.model_copy(update={"levels": Levels()})
+    made = card_of(replace(demo_season, program=program), demo_findings)
+    assert made.infield_legend[0] == "straight up"
+    assert len(made.infield_legend) == 4
+    own = demo_season.program.levels.infield_legend
+    assert card_of(demo_season, demo_findings).infield_legend == own
