@@ -17,7 +17,7 @@ _SPLIT_WORDS = {"bases": "{}", "count": "count: {}", "looks": "after {} looks"}
 
 # The sets that a steal of second is made from.
 _ALONE = "1"
-_SETS = {_ALONE: "sets with a man on first alone"}
+_SETS = {_ALONE: "with a man on first alone"}
 
 
 @dataclass(frozen=True)
@@ -155,7 +155,7 @@ def _over_to_first(moves: Rows, limits: Thresholds) -> Claim | None:
     first = [row for row in moves if row["move"] == "pickoff_1"]
     alone = [row for row in first if (row["split"], row["value"]) == ("bases", _ALONE)]
     whole = [row for row in first if row["split"] == "all"]
-    asked = [*((_SETS[_ALONE], row) for row in alone), *(("sets with first occupied", row) for row in whole)]
+    asked = [*((_SETS[_ALONE], row) for row in alone), *(("with first occupied", row) for row in whole)]
     return next((claim(row, words, limits) for words, row in asked), None)
 
 

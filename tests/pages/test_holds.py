@@ -66,10 +66,10 @@ def test_throws_over_to_first_are_of_the_sets_a_steal_is_made_from() -> None:
     )  # fmt: skip
     assert found.over_to_first
     assert (found.over_to_first.k, found.over_to_first.n) == (1, 1)
-    assert found.over_to_first.what == "sets with a man on first alone"
+    assert found.over_to_first.what == "with a man on first alone"
     never_alone = held({"bases": "13", "then": "pickoff_1"}, {"bases": "12", "then": "pitch"}).over_to_first
     assert never_alone
-    assert (never_alone.k, never_alone.n, never_alone.what) == (1, 2, "sets with first occupied")
+    assert (never_alone.k, never_alone.n, never_alone.what) == (1, 2, "with first occupied")
     # Throws over to any base are the sum of the others, and stand in no list of single moves.
     assert {move.move for move in found.moves} - {move.move for move in found.once_set} == {"pickoff"}
 
@@ -103,7 +103,7 @@ def test_slide_steps_are_of_the_sets_a_steal_is_made_from_unless_there_is_none_a
         {"bases": "2", "then": "pitch", "style": "stretch"},
     ).slide_step  # fmt: skip
     assert used
-    assert (used.k, used.n, used.what) == (1, 2, "sets with a man on first alone")
+    assert (used.k, used.n, used.what) == (1, 2, "with a man on first alone")
     never = held(
         {"bases": "1", "then": "pitch", "style": "stretch"}, {"bases": "2", "then": "pitch", "style": "stretch"}
     )
