@@ -1,4 +1,4 @@
-"""Cards for the pocket, true to size: one an index card for the base coaches, one a half-sheet for the hitters.
+"""Cards for the pocket, true to size: index cards for the base coaches, half-sheets for the hitters, and their index.
 
 A card says what the running page and a pitcher's page say, and nothing that they do not.
 """
@@ -10,10 +10,12 @@ from typing import ClassVar, TypeAlias
 
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.heard import CALL_WORDS, Heard
+from scoutgen.pages.level_card import LevelCard
 from scoutgen.pages.people import Person
 from scoutgen.pages.player import Pitching, PlayerPage, player_page
 from scoutgen.pages.running import Battery, RunningPage
 from scoutgen.pages.times_through import Turn
+from scoutgen.pages.wallet_card import WalletCards, wallet_cards
 from scoutgen.records.roster import OwnPlayer
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
@@ -130,7 +132,7 @@ class CardsIndex:
     """What there is to print for a series; `ready` holds the pages that have a card."""
 
     template: ClassVar[str] = "cards.md.j2"
-    found_by: ClassVar[str] = "Cards to print for the pocket: base coaches and hitters."
+    found_by: ClassVar[str] = "Cards to print for the pocket: base coaches, hitters and fielders."
 
     address: str
     title: str
@@ -138,17 +140,18 @@ class CardsIndex:
     series_address: str
     base: BaseCards | None
     hitters: HitterCards | None
+    fielders: WalletCards | None
     menu: tuple[str, ...]
     built: str
     as_of: date
 
     @property
-    def ready(self) -> tuple[BaseCards | HitterCards, ...]:
+    def ready(self) -> tuple[BaseCards | HitterCards | WalletCards, ...]:
         """The pages of cards there are."""
-        return tuple(page for page in (self.base, self.hitters) if page is not None)
+        return tuple(page for page in (self.base, self.hitters, self.fielders) if page is not None)
 
 
-CardsPage: TypeAlias = CardsIndex | BaseCards | HitterCards
+CardsPage: TypeAlias = CardsIndex | BaseCards | HitterCards | WalletCards
 
 
 def cards_folder(series: str) -> str:
@@ -162,6 +165,7 @@ def card_pages(
     findings: Findings,
     season: Season,
     *,
+    stand: LevelCard | None,
     home: bool,
     edition: str,
     built: str,
@@ -173,6 +177,7 @@ def card_pages(
         men: the opponent's men by key.
         findings: the season's measures.
         season: the validated season.
+        stand: where to stand for their lineup; None where none is named.
         home: it is the coming series, whose cards stand in the menu.
         edition: for whom, as printed on each card.
         built: when, in words.
@@ -208,7 +213,10 @@ def card_pages(
             as_of=run.as_of,
         )
     menu = ("Cards",) if home else ()
-    front = CardsIndex(index, f"Cards: {title}", run.series, run.series_address, base, hitters, menu, built, run.as_of)
+    fielders = None if stand is None else wallet_cards(stand, findings, folder=folder, edition=edition)
+    front = CardsIndex(
+        index, f"Cards: {title}", run.series, run.series_address, base, hitters, fielders, menu, built, run.as_of
+    )
     yield front
     yield from front.ready
 

@@ -197,10 +197,11 @@ def _legend(where: str, own: Sequence[str], number: int) -> tuple[str, ...]:
 
 
 def _seams(hitters: Sequence[HitterLevels], levels: Levels) -> tuple[Seams, ...]:
-    """Of every infield level on the card above straight up, and of straight up once."""
+    """Of every infield level on the card above straight up, with two strikes too, and of straight up once."""
     used = {(1, False, "R")}
     for hitter in hitters:
-        for hand, level in hitter.infield.items():
+        on_it = [*hitter.infield.items(), ("R", hitter.two_strikes)]
+        for hand, level in on_it:
             if level and level.level > 1:
                 used.add((level.level, level.opposite, _side(hitter.person, hand)))
     return tuple(

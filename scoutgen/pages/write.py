@@ -158,16 +158,18 @@ def _of_series(
     if series is None:
         return
     men, values = everybody.get(series.opponent, ()), win_values(season.program.run_environment)
+    stand = level_card(front, series, men, findings, season, built=built) if front.levels_address else None
     if front.running_address:
         run = running_page(series, front, men, findings, season, values=values, built=built)
         menu = ("Who can go",) if front.home else ()
         yield run.address, run.title, render("running.md.j2", page=run), running_entry(run), menu
         theirs = {person.man.key: person for person in men}
-        for card in card_pages(run, theirs, findings, season, home=front.home, edition=edition, built=built):
+        for card in card_pages(
+            run, theirs, findings, season, stand=stand, home=front.home, edition=edition, built=built
+        ):
             entry = SearchEntry(card.title, card.found_by)
             yield card.address, card.title, render(card.template, page=card), entry, card.menu
-    if front.levels_address:
-        stand = level_card(front, series, men, findings, season, built=built)
+    if stand is not None:
         menu = ("Where to stand",) if front.home else ()
         yield (
             stand.address,

@@ -76,8 +76,8 @@ def print_cards(
         if not pages:
             with_cards = sorted(folder.name for folder in (site / "cards").glob("*") if _pages(folder))
             raise NoCardsError(
-                f"the series '{series}' has no cards: it is over, its opponent has no file, or no probable pitcher has "
-                f"a page; {_named(with_cards, 'there are cards for')}"
+                f"the series '{series}' has no cards: it is over, its opponent has no file, or no probable pitcher "
+                f"and no hitter of a lineup has a page; {_named(with_cards, 'there are cards for')}"
             )
         folder = out or project / "cards"
         folder.mkdir(parents=True, exist_ok=True)

@@ -4,6 +4,7 @@ import re
 
 from scoutgen.pages.book import Page
 from scoutgen.pages.findings import Findings, find
+from scoutgen.pages.level_card import LevelCard, level_card
 from scoutgen.pages.opponent import coming
 from scoutgen.pages.people import asked_about, people
 from scoutgen.pages.run_values import win_values
@@ -26,6 +27,14 @@ def running_page_of(season: Season, findings: Findings) -> RunningPage:
     assert front.series is not None
     men, values = everybody[front.series.opponent], win_values(season.program.run_environment)
     return running_page(front.series, front, men, findings, season, values=values, built="now")
+
+
+def level_card_of(season: Season, findings: Findings) -> LevelCard:
+    """Where to stand in the coming series."""
+    everybody = people(season)
+    front = series_pages(everybody, findings, season, edition="staff", built="now")[0]
+    assert front.series is not None
+    return level_card(front, front.series, everybody[front.series.opponent], findings, season, built="now")
 
 
 def plain(text: str) -> str:

@@ -6,15 +6,17 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
-from pages.demo import plain, running_page_of
+from pages.demo import level_card_of, plain, running_page_of
 
 from scoutgen.pages.book import Page
 from scoutgen.pages.cards import BaseCards, CardsIndex, CardsPage, HitterCards, card_pages
 from scoutgen.pages.findings import Findings
+from scoutgen.pages.level_card import LevelCard
 from scoutgen.pages.markdown import render
 from scoutgen.pages.people import people
 from scoutgen.pages.running import RunningPage
 from scoutgen.pages.times_through import Changes
+from scoutgen.pages.wallet_card import WalletCards
 from scoutgen.pages.write import write_book
 from scoutgen.records.season import Season
 
@@ -22,9 +24,11 @@ FOLDER = "cards/gannet-harbor"
 NUMBERS = re.compile(r"\d+ of \d+|\d+ %|\d\.\d+ s|\d+ readings")
 
 
-def cards_of(run: RunningPage, season: Season, findings: Findings) -> list[CardsPage]:
+def cards_of(
+    run: RunningPage, season: Season, findings: Findings, *, stand: LevelCard | None = None
+) -> list[CardsPage]:
     men = {person.man.key: person for person in people(season)[run.series.opponent]}
-    return list(card_pages(run, men, findings, season, home=True, edition="staff", built="now"))
+    return list(card_pages(run, men, findings, season, stand=stand, home=True, edition="staff", built="now"))
 
 
 @pytest.fixture(scope="module")
@@ -34,7 +38,7 @@ def run(demo_season: Season, demo_findings: Findings) -> RunningPage:
 
 @pytest.fixture(scope="module")
 def made(run: RunningPage, demo_season: Season, demo_findings: Findings) -> list[CardsPage]:
-    return cards_of(run, demo_season, demo_findings)
+    return cards_of(run, demo_season, demo_findings, stand=level_card_of(demo_season, demo_findings))
 
 
 def boxes(page: Page, kind: str) -> Iterator[str]:
@@ -45,13 +49,14 @@ def boxes(page: Page, kind: str) -> Iterator[str]:
 def test_the_index_lists_the_pages_there_are_and_they_are_in_the_book(
     made: list[CardsPage], demo_pages: dict[str, Page]
 ) -> None:
-    index, base, hitters = made
+    index, base, hitters, fielders = made
     assert isinstance(index, CardsIndex)
     assert isinstance(base, BaseCards)
     assert isinstance(hitters, HitterCards)
-    assert index.ready == (base, hitters)
+    assert isinstance(fielders, WalletCards)
+    assert index.ready == (base, hitters, fielders)
     listed = re.findall(r"\*\*\[[^\]]+\]\(([^)]+)\.md\)", demo_pages[f"{FOLDER}/index"].markdown)
-    assert [f"{FOLDER}/{name}" for name in listed] == [base.address, hitters.address]
+    assert [f"{FOLDER}/{name}" for name in listed] == [base.address, hitters.address, fielders.address]
     assert {a for a in demo_pages if a.startswith("cards/")} == {page.address for page in made}
     assert demo_pages[index.address].menu == ("Cards",)
     assert f"({FOLDER}/index.md)" in demo_pages["index"].markdown
@@ -118,7 +123,7 @@ def test_more_changes_than_fit_are_counted(made: list[CardsPage]) -> None:
 
 
 def test_every_card_says_its_day_its_edition_and_that_it_is_confidential(demo_pages: dict[str, Page]) -> None:
-    for name, kind, number in (("base-coaches", "index-card", 4), ("hitters", "half", 3)):
+    for name, kind, number in (("base-coaches", "index-card", 4), ("hitters", "half", 3), ("fielders", "wallet", 4)):
         cards = list(boxes(demo_pages[f"{FOLDER}/{name}"], kind))
         assert len(cards) == number
         for card in cards:

@@ -4,29 +4,20 @@ import re
 from dataclasses import replace
 
 import pytest
-from pages.demo import plain, section
+from pages.demo import level_card_of, plain, section
 
 from scoutgen.measures.standing import FEW_BALLS
 from scoutgen.pages.book import Page
 from scoutgen.pages.findings import Findings
-from scoutgen.pages.level_card import LevelCard, level_card
+from scoutgen.pages.level_card import LevelCard
 from scoutgen.pages.markdown import render
-from scoutgen.pages.people import people
-from scoutgen.pages.series import series_pages
 from scoutgen.records.program import Levels
 from scoutgen.records.season import Season
 
 
-def card_of(season: Season, findings: Findings) -> LevelCard:
-    everybody = people(season)
-    front = series_pages(everybody, findings, season, edition="staff", built="now")[0]
-    assert front.series is not None
-    return level_card(front, front.series, everybody[front.series.opponent], findings, season, built="now")
-
-
 @pytest.fixture(scope="module")
 def card(demo_season: Season, demo_findings: Findings) -> LevelCard:
-    return card_of(demo_season, demo_findings)
+    return level_card_of(demo_season, demo_findings)
 
 
 class Fixed:
@@ -76,7 +67,7 @@ def test_a_level_by_the_pitchers_hand_stands_only_on_enough_balls(demo_season: S
         for bats in ("L", "R")
         for split, value, level, few in (("all", "all", 2, False), ("hand", "R", 3, False), ("hand", "L", 1, True))
     ]
-    made = card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
+    made = level_card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
     first = made.hitters[0]
     right, left = first.infield["R"], first.infield["L"]
     assert right
@@ -89,7 +80,7 @@ def test_a_level_by_the_pitchers_hand_stands_only_on_enough_balls(demo_season: S
 
 def test_a_switch_hitter_is_met_on_the_other_side(demo_season: Season, demo_findings: Findings) -> None:
     rows = [row("L", "all", "all", 3), row("R", "all", "all", 2)]
-    made = card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
+    made = level_card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
     switch = next(hitter for hitter in made.hitters if hitter.person.man.bats == "S")
     assert {hand: level.level for hand, level in switch.infield.items() if level} == {"R": 3, "L": 2}
 
@@ -101,13 +92,13 @@ def test_two_strikes_stand_where_they_differ_and_are_known(demo_season: Season, 
             for bats in ("L", "R")
             for split, value, level, why in (("all", "all", 3, "gains"), ("strikes", "two", 1, because))
         ]
-        made = card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
+        made = level_card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
         assert (made.hitters[0].two_strikes is not None) is shown
 
 
 def test_whose_ball_is_said_for_every_level_used(demo_season: Season, demo_findings: Findings) -> None:
     rows = [row("L", "all", "all", 3), row("R", "all", "all", 3)]
-    made = card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
+    made = level_card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
     assert {(seam.level, seam.bats) for seam in made.seams} == {(1, "R"), (3, "L"), (3, "R")}
     text = plain(render("levels.md.j2", page=made))
     assert "Level 3, left-handed hitter: between third base and shortstop: third base" in text
@@ -116,8 +107,8 @@ def test_whose_ball_is_said_for_every_level_used(demo_season: Season, demo_findi
 
 def test_the_legend_is_the_programs_own_or_ours(demo_season: Season, demo_findings: Findings) -> None:
     program = demo_season.program.model_copy(update={"levels": Levels()})
-    made = card_of(replace(demo_season, program=program), demo_findings)
+    made = level_card_of(replace(demo_season, program=program), demo_findings)
     assert made.infield_legend[0] == "straight up"
     assert len(made.infield_legend) == 4
     own = demo_season.program.levels.infield_legend
-    assert card_of(demo_season, demo_findings).infield_legend == own
+    assert level_card_of(demo_season, demo_findings).infield_legend == own

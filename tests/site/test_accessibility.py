@@ -28,6 +28,7 @@ DEMO_PAGES = (
     "charting/looks/",
     "cards/gannet-harbor/",
     "cards/gannet-harbor/base-coaches/",
+    "cards/gannet-harbor/fielders/",
     "cards/gannet-harbor/hitters/",
     "how-to-read/",
     "data-quality/",

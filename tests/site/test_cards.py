@@ -18,9 +18,19 @@ INCH = 96
 POINT = 96 / 72
 FOLDER = "cards/gannet-harbor/"
 # Page and its cards, how many of them, and inches across and down.
-CARDS = [("base-coaches/", ".box-index-card", 4, (5, 3)), ("hitters/", ".box-half", 3, (8.5, 5.5))]
+CARDS = [
+    ("base-coaches/", ".box-index-card", 4, (5, 3)),
+    # Unfolded, and each of the two that fold into one.
+    ("fielders/", ".box-wallet", 4, (7, 2.5)),
+    ("fielders/", ":is(.box-wallet-front, .box-wallet-back)", 8, (3.5, 2.5)),
+    ("hitters/", ".box-half", 3, (8.5, 5.5)),
+]
 # Page, cards on it, sheets, and the paper in points.
-SHEETS = [("base-coaches/", 4, 1, (792, 612)), ("hitters/", 3, 2, (612, 792))]
+SHEETS = [
+    ("base-coaches/", 4, 1, (792, 612)),
+    ("fielders/", 4, 1, (612, 792)),
+    ("hitters/", 3, 2, (612, 792)),
+]
 # The longest a card must hold: a roster of forty, and names longer than any we met.
 LONGEST = """() => {
   const name = "Wolfeschlegelsteinhausen", numbers = [...Array(36).keys()].map(n => n + 10).join(", ");
@@ -50,6 +60,28 @@ LONGEST_HALF = """() => {
       first.before(turn);
     }
     first.remove();
+  }
+}"""
+
+# Ten hitters, all to be moved both ways and bunting, and on the back a longer legend and every order of four men.
+LONGEST_WALLET = """() => {
+  const name = "Wolfeschlegelsteinhausen";
+  for (const body of document.querySelectorAll(".box-wallet-front tbody")) {
+    body.append(body.rows[0].cloneNode(true));
+    for (const row of body.rows) {
+      const texts = ["24 " + name, "S", "4 opp / 3 opp", "3 opp / 2 opp", "2 opp", "B 12 of 288"];
+      texts.forEach((text, at) => { row.cells[at].textContent = text; });
+    }
+  }
+  for (const title of document.querySelectorAll(".box-wallet-front > p")) {
+    title.textContent = "Fielders · as of Thu 9 Apr 2026 · At the " + name + " Invitational in February";
+  }
+  for (const line of document.querySelectorAll(".box-wallet-back li:nth-child(1)")) {
+    const words = "second baseman behind the bag, others two steps";
+    line.textContent = "Infield: " + [1, 2, 3, 4].map(n => `${n} ${words}`).join(", ");
+  }
+  for (const line of document.querySelectorAll(".box-wallet-back li:nth-child(4)")) {
+    line.textContent += " Level 2 opp (righty), 3 opp (lefty), 4 (righty): shortstop, third, second, first base.";
   }
 }"""
 
@@ -91,7 +123,8 @@ def test_cards_are_true_to_size_legible_and_black_on_white(
     assert min(size for size, _, _ in looks) >= 8 * POINT - 0.01
     assert {colour for _, colour, _ in looks} == {"rgb(0, 0, 0)"}
     assert {ground for _, _, ground in looks} <= {"rgba(0, 0, 0, 0)", "rgb(255, 255, 255)"}
-    assert inside(printed, card)
+    if ".box-wallet" not in card:
+        assert inside(printed, card)
 
 
 @pytest.mark.browser
@@ -123,6 +156,33 @@ def test_a_pitcher_of_seven_pitches_who_changes_a_lot_stays_on_his_half_sheet(pr
     printed.evaluate(LONGEST_HALF)
     assert "knuckleball 12" in printed.locator(".box-half").first.inner_text()
     assert inside(printed, ".box-half")
+
+
+@pytest.mark.browser
+def test_ten_hitters_of_long_names_all_to_be_moved_stay_on_the_wallet_card(printed: Page, base: str) -> None:
+    printed.goto(base + FOLDER + "fielders/")
+    printed.evaluate(LONGEST_WALLET)
+    front, back = printed.locator(".box-wallet-front").first, printed.locator(".box-wallet-back").first
+    assert front.inner_text().count("4 opp / 3 opp") == 10
+    assert back.inner_text().count("two steps") == 4
+    assert inside(printed, ".box-wallet-back")
+    for part in (front, back):
+        (box,) = part.evaluate_all("all => all.map(e => e.getBoundingClientRect())")
+        edges = part.locator(":is(td, th, p, li)").evaluate_all("all => all.map(e => e.getBoundingClientRect())")
+        assert max(edge["right"] for edge in edges) <= box["right"]
+        assert max(edge["bottom"] for edge in edges) <= box["bottom"]
+    # A name too long is cut at its end; the number never is.
+    names = front.locator("tbody th").evaluate_all("all => all.map(e => e.clientWidth)")
+    assert min(names) >= 0.4 * INCH
+    assert len(pypdf.PdfReader(io.BytesIO(printed.pdf(prefer_css_page_size=True))).pages) == 1
+
+
+@pytest.mark.browser
+def test_on_the_screen_one_wallet_card_is_enough(browser: Browser, base: str) -> None:
+    page = browser.new_page(viewport={"width": 1000, "height": 800})
+    page.goto(base + FOLDER + "fielders/")
+    assert [card.is_visible() for card in page.locator(".box-wallet").all()] == [True, False, False, False]
+    page.close()
 
 
 def inside(page: Page, card: str) -> bool:
@@ -177,7 +237,7 @@ def test_the_command_writes_a_pdf_for_every_page_of_cards(
     out = tmp_path / "pdf"
     ran = run("--project", demo_project, "--series", "gannet-harbor", "--as-of", "2026-04-09", "--out", out)
     assert ran.exit_code == 0, ran.output
-    names = ["gannet-harbor-base-coaches.pdf", "gannet-harbor-hitters.pdf"]
+    names = [f"gannet-harbor-{name}.pdf" for name in ("base-coaches", "fielders", "hitters")]
     assert ran.stdout.splitlines() == [f"wrote {out / name}" for name in names]
     assert sorted(file.name for file in out.iterdir()) == names
     for (_, _, sheets, paper), name in zip(SHEETS, names, strict=True):
@@ -185,7 +245,8 @@ def test_the_command_writes_a_pdf_for_every_page_of_cards(
         assert len(read.pages) == sheets
         box = read.pages[0].mediabox
         assert (round(float(box.width)), round(float(box.height))) == paper
-        assert "27 Iker Núñez, RHP" in " ".join(read.pages[0].extract_text().split())
+        known = "24 Vandersloot" if "fielders" in name else "27 Iker Núñez, RHP"
+        assert known in " ".join(read.pages[0].extract_text().split())
     # Built in a folder of its own: no site appeared in the project.
     assert not (demo_project / "site").exists()
 
