@@ -42,9 +42,7 @@ def test_what_a_runner_asks_of_each_probable_pitcher_stands_on_home_before_any_p
         assert re.search(r"Throws to first: \d+ of \d+ with a man on first alone \(\d+ %\)", card)
         lines = [line for line in card.splitlines() if line.startswith("- ")]
         assert lines[-1].startswith("- In our words:")
-    assert re.search(
-        r"slide step 1\.21 s \(6 readings, frames\), used in 19 of 74 with a man on first alone", tonight
-    )
+    assert re.search(r"slide step 1\.21 s \(6 readings, frames\), used in 19 of 74 with a man on first alone", tonight)
     assert re.search(r"Looks, runner on second only: 2 most often \(18 of 23\), 2 at most", tonight)
     # Fifteen of forty-eight is no number to time a break by, and 255 sets without a slide step are an answer.
     assert "Looks, runner on second only: no pattern (0 to 3 looks in 48)" in saturday
