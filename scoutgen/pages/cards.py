@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import ClassVar, TypeAlias
 
+from scoutgen.pages.card_sheet import CardSheet, letter_sheets
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.heard import CALL_WORDS, Heard
 from scoutgen.pages.level_card import LevelCard
@@ -53,8 +54,8 @@ class BaseCard:
     answers: tuple[Answer, ...]
 
 
-@dataclass(frozen=True)
-class BaseCards:
+@dataclass(frozen=True, kw_only=True)
+class BaseCards(CardSheet):
     """The base coaches' index cards: one a probable starter, then those who may come in."""
 
     template: ClassVar[str] = "cards-base.md.j2"
@@ -62,22 +63,15 @@ class BaseCards:
         "Index cards for the base coaches, to print and cut: to the plate, slide step, throws over, looks, what a "
         "steal needs, who can go."
     )
-    menu: ClassVar[tuple[str, ...]] = ()
 
-    address: str
-    title: str
-    index_address: str
     running_address: str
     cards: tuple[BaseCard, ...]
     bullpen: tuple[tuple[Heard, ...], ...]
-    edition: str
-    built: str
-    as_of: date
 
     @property
     def sheets(self) -> int:
         """Sheets of letter paper."""
-        return -(-(len(self.cards) + len(self.bullpen)) // INDEX_CARDS_A_SHEET)
+        return letter_sheets(len(self.cards) + len(self.bullpen), INDEX_CARDS_A_SHEET)
 
 
 @dataclass(frozen=True)
@@ -102,8 +96,8 @@ class HitterCard:
         return sum(len(turn.changes) for turn in every) - sum(len(turn.changes) for turn in self.turns)
 
 
-@dataclass(frozen=True)
-class HitterCards:
+@dataclass(frozen=True, kw_only=True)
+class HitterCards(CardSheet):
     """A half-sheet for each probable starter."""
 
     template: ClassVar[str] = "cards-hitters.md.j2"
@@ -111,20 +105,13 @@ class HitterCards:
         "Half-sheets for the hitters, to print and cut: each probable pitcher, what to look for and then, what "
         "strikeouts ended on, what changes later, his clock."
     )
-    menu: ClassVar[tuple[str, ...]] = ()
 
-    address: str
-    title: str
-    index_address: str
     cards: tuple[HitterCard, ...]
-    edition: str
-    built: str
-    as_of: date
 
     @property
     def sheets(self) -> int:
         """Sheets of letter paper."""
-        return -(-len(self.cards) // HALVES_A_SHEET)
+        return letter_sheets(len(self.cards), HALVES_A_SHEET)
 
 
 @dataclass(frozen=True)

@@ -1,5 +1,6 @@
 """The way home on the return throw in words: seconds on both sides, and who has some to spare."""
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from scoutgen.pages.findings import Findings
@@ -89,14 +90,15 @@ def home_budget(
     return HomeBudget(
         third_baseman=third.name if third else None,
         need=need,
-        ways=tuple(_way(row, season) for row in slow),
-        straight=_way(straight, season) if straight else None,
+        ways=tuple(_ways(slow, season)),
+        straight=next(_ways([straight] if straight else [], season), None),
         **{name: at[name] for name in same},
     )
 
 
-def _way(row: Row, season: Season) -> HomeWay:
-    man = season.program.player(row["runner"])
-    assert man is not None, "rows are made of our own roster"  # noqa: S101 - says so to the type checker
-    amounts = {name: row[name] for name in ("start_ft", "run_s", "margin_s", "p_safe", "low", "high", "call")}
-    return HomeWay(runner=man, **amounts)
+def _ways(rows: Iterable[Row], season: Season) -> Iterator[HomeWay]:
+    for row in rows:
+        man = season.program.player(row["runner"])
+        if man is not None:
+            amounts = {name: row[name] for name in ("start_ft", "run_s", "margin_s", "p_safe", "low", "high", "call")}
+            yield HomeWay(runner=man, **amounts)

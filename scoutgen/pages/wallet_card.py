@@ -4,10 +4,10 @@ Every level is the one of the page that says what it rests on; a card adds only 
 """
 
 from dataclasses import dataclass
-from datetime import date
 from itertools import chain
 from typing import ClassVar
 
+from scoutgen.pages.card_sheet import CardSheet
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.level_card import HitterLevels, LevelCard, Seams
 
@@ -36,8 +36,8 @@ class Order:
     men: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class WalletCards:
+@dataclass(frozen=True, kw_only=True)
+class WalletCards(CardSheet):
     """A sheet of equal cards, each folded into a front and a back."""
 
     template: ClassVar[str] = "cards-fielders.md.j2"
@@ -45,19 +45,12 @@ class WalletCards:
         "Wallet cards for the fielders, to print, cut and fold: infield and outfield level for each hitter, two "
         "strikes, who bunts, whose ball."
     )
-    menu: ClassVar[tuple[str, ...]] = ()
     sheets: ClassVar[int] = 1
     copies: ClassVar[int] = WALLET_CARDS_A_SHEET
 
-    address: str
-    title: str
-    index_address: str
     stand: LevelCard
     lines: tuple[WalletLine, ...]
     orders: tuple[Order, ...]
-    edition: str
-    built: str
-    as_of: date
 
 
 def wallet_cards(stand: LevelCard, findings: Findings, *, folder: str, edition: str) -> WalletCards | None:

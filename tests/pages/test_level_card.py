@@ -20,17 +20,10 @@ def card(demo_season: Season, demo_findings: Findings) -> LevelCard:
     return level_card_of(demo_season, demo_findings)
 
 
-class Fixed:
-    """Findings whose infield rows are given; everything else is the demo's."""
-
-    def __init__(self, findings: Findings, rows: list[dict[str, object]]) -> None:
-        self._findings, self._rows = findings, rows
-
-    def of(self, table: str, team: str, player: str) -> list[dict[str, object]]:
-        return self._rows if table == "infield_levels" else list(self._findings.of(table, team, player))
-
-    def of_team(self, table: str, team: str) -> list[dict[str, object]]:
-        return list(self._findings.of_team(table, team))
+def fixed(findings: Findings, rows: list[dict[str, object]]) -> Findings:
+    """Findings whose infield rows are given, every hitter's alike; everything else is the demo's."""
+    alike = {team: dict.fromkeys(men, rows) for team, men in findings._rows["infield_levels"].items()}
+    return Findings({**findings._rows, "infield_levels": alike})
 
 
 def row(bats: str, split: str, value: str, level: int, **other: object) -> dict[str, object]:
@@ -67,7 +60,7 @@ def test_a_level_by_the_pitchers_hand_stands_only_on_enough_balls(demo_season: S
         for bats in ("L", "R")
         for split, value, level, few in (("all", "all", 2, False), ("hand", "R", 3, False), ("hand", "L", 1, True))
     ]
-    made = level_card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
+    made = level_card_of(demo_season, fixed(demo_findings, rows))
     first = made.hitters[0]
     right, left = first.infield["R"], first.infield["L"]
     assert right
@@ -80,7 +73,7 @@ def test_a_level_by_the_pitchers_hand_stands_only_on_enough_balls(demo_season: S
 
 def test_a_switch_hitter_is_met_on_the_other_side(demo_season: Season, demo_findings: Findings) -> None:
     rows = [row("L", "all", "all", 3), row("R", "all", "all", 2)]
-    made = level_card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
+    made = level_card_of(demo_season, fixed(demo_findings, rows))
     switch = next(hitter for hitter in made.hitters if hitter.person.man.bats == "S")
     assert {hand: level.level for hand, level in switch.infield.items() if level} == {"R": 3, "L": 2}
 
@@ -92,13 +85,13 @@ def test_two_strikes_stand_where_they_differ_and_are_known(demo_season: Season, 
             for bats in ("L", "R")
             for split, value, level, why in (("all", "all", 3, "gains"), ("strikes", "two", 1, because))
         ]
-        made = level_card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
+        made = level_card_of(demo_season, fixed(demo_findings, rows))
         assert (made.hitters[0].two_strikes is not None) is shown
 
 
 def test_whose_ball_is_said_for_every_level_used(demo_season: Season, demo_findings: Findings) -> None:
     rows = [row("L", "all", "all", 3), row("R", "all", "all", 3)]
-    made = level_card_of(demo_season, Fixed(demo_findings, rows))  # type: ignore[arg-type]
+    made = level_card_of(demo_season, fixed(demo_findings, rows))
     assert {(seam.level, seam.bats) for seam in made.seams} == {(1, "R"), (3, "L"), (3, "R")}
     text = plain(render("levels.md.j2", page=made))
     assert "Level 3, left-handed hitter: between third base and shortstop: third base" in text
