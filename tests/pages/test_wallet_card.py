@@ -54,6 +54,20 @@ def test_a_level_to_the_other_side_and_one_not_known_are_marked(stand: LevelCard
     assert "**away:** to the other side" in text
 
 
+def test_straight_up_for_want_of_balls_is_told_from_straight_up_that_was_found(
+    stand: LevelCard, demo_findings: Findings, demo_pages: dict[str, Page]
+) -> None:
+    first, *rest = stand.hitters
+    found = next(level for hitter in stand.hitters if (level := hitter.infield["R"]) and level.because == "no gain")
+    few = replace(found, because="few")
+    mixed = replace(first, infield={"R": few, "L": found}, outfield={"R": found, "L": few}, two_strikes=None)
+    cards = made(replace(stand, hitters=(mixed, *rest)), demo_findings)
+    text = render(cards.template, page=cards)
+    assert rows(text)[0][2:5] == ["1? / 1", "1 / 1?", ""]
+    assert text.count("**1?:** too few balls to move for") == WALLET_CARDS_A_SHEET
+    assert '"1?": too few balls to move for, so straight up' in plain(demo_pages["levels"].markdown)
+
+
 def test_bunts_are_counted_off_the_charts(stand: LevelCard, demo_season: Season, demo_findings: Findings) -> None:
     pitches = demo_season.pitches
     marked = 0
