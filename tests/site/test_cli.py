@@ -15,7 +15,8 @@ import pytest
 import sample_book
 from click.testing import CliRunner, Result
 
-from scoutgen.cli import SOURCES, main
+from scoutgen.cli import main
+from scoutgen.cli.new import SOURCES
 from scoutgen.pages.book import Book
 from scoutgen.records.fields import Source
 from scoutgen.records.problems import Problem, ProblemsFoundError

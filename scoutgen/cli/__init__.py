@@ -1,0 +1,19 @@
+"""The command line. Each command calls one function; everything heavy is imported inside it."""
+
+import click
+
+from scoutgen import __version__
+from scoutgen.cli.new import new
+from scoutgen.cli.project import check, init
+from scoutgen.cli.shared import EXIT_CODES
+from scoutgen.cli.site import build, cards, serve
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]}, epilog=EXIT_CODES)
+@click.version_option(__version__, prog_name="scoutgen")
+def main() -> None:
+    """Charted games and scouting notes in; an honest, private scouting site out."""
+
+
+for _command in (build, serve, cards, check, init, new):
+    main.add_command(_command)

@@ -1,0 +1,81 @@
+"""Commands that make a site: build, serve, cards."""
+
+from pathlib import Path
+
+import click
+
+from scoutgen.cli.shared import (
+    EXIT_CODES,
+    build_options,
+    count,
+    progress_bars,
+    require_project,
+    said,
+    with_exit_codes,
+    written,
+)
+
+
+@click.command(epilog=EXIT_CODES)
+@build_options
+@click.option("--out", type=click.Path(path_type=Path), help="Folder for the site.  [default: site in the project]")
+@click.option("--strict/--no-strict", default=True, show_default=True, help="Warnings of MkDocs end the build.")
+@with_exit_codes
+def build(
+    *, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool, out: Path | None, strict: bool
+) -> None:
+    """Build the site; with errors in the input, list them all and leave the last site as it is."""
+    from scoutgen.site.build import build_site  # noqa: PLC0415
+
+    require_project(project)
+    with said(), progress_bars() as progress:
+        built = build_site(
+            project,
+            out,
+            as_of=as_of,
+            edition=edition,
+            skip_bad_rows=skip_bad_rows,
+            strict=strict,
+            progress=progress,
+        )
+    for warning in built.warnings:
+        click.echo(warning, err=True)
+    lost = [(built.rows_left_out, "row"), (built.files_left_out, "file")]
+    without = " and ".join(count(number, noun) for number, noun in lost if number)
+    skipped = f", {without} left out (see Data quality)" if without else ""
+    click.echo(
+        f"{count(built.pages, 'page')}, {count(built.charts, 'chart')} ({built.drawn} drawn anew), "
+        f"{count(len(built.warnings), 'warning')}{skipped}"
+    )
+    click.echo(f"Open {(built.out / 'index.html').as_uri()}")
+    click.echo("Search needs a server: `scoutgen serve` on this machine, or any static host.")
+
+
+@click.command(epilog=EXIT_CODES)
+@build_options
+@click.option("--address", default="127.0.0.1:8000", show_default=True, help="Host and port to serve at.")
+@with_exit_codes
+def serve(*, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool, address: str) -> None:
+    """Serve the site on this machine and rebuild it when charts or entries change."""
+    from scoutgen.site.build import serve_site  # noqa: PLC0415
+
+    require_project(project)
+    with said():
+        serve_site(project, address=address, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+
+
+@click.command(epilog=EXIT_CODES)
+@build_options
+@click.option("--series", required=True, metavar="NAME", help="The series, as its file in content/series/ is named.")
+@click.option("--out", type=click.Path(path_type=Path), help="Folder for the PDFs.  [default: cards in the project]")
+@with_exit_codes
+def cards(
+    *, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool, series: str, out: Path | None
+) -> None:
+    """Write a series' cards as PDFs, with the Chromium of this machine; without one, say how to print them."""
+    from scoutgen.site.cards import print_cards  # noqa: PLC0415
+
+    require_project(project)
+    with said():
+        printed = print_cards(project, series, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+    written(printed)
