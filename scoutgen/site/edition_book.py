@@ -9,6 +9,7 @@ from pathlib import Path
 from scoutgen import __version__
 from scoutgen.pages.book import Book
 from scoutgen.records.problems import Problem
+from scoutgen.site.sheets import css_text
 
 
 @dataclass(frozen=True)
@@ -27,6 +28,11 @@ class EditionBook:
     def built_line(self) -> str:
         """When and what, for the foot of every page."""
         return f"{self.edition} edition, as of {self.as_of.isoformat()}, built {self.built}"
+
+    @property
+    def stamps(self) -> tuple[str, ...]:
+        """What differs on every page from one build to the next, the longest text first: the foot, sheets, facts."""
+        return self.built_line, css_text(self.built_line)[1:-1], self.built
 
     @property
     def seal(self) -> dict[str, str]:

@@ -19,14 +19,21 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 
 from scoutgen.records.problems import ProblemsFoundError
-from scoutgen.site import finish, output, theme
+from scoutgen.site import finish, installable, offline, output, theme
 from scoutgen.site.charts import DrawingError, Drawings, draw_all
 from scoutgen.site.edition_book import DateError, EditionBook, read_book
 from scoutgen.site.editions import EditionError, require_edition
 from scoutgen.site.manuscript import Manuscript, ManuscriptError
+from scoutgen.site.search import Found
 from scoutgen.site.sheets import with_sheet_lines
 
 log = logging.getLogger("mkdocs.plugins.scoutgen")
+_ON_THIS_PHONE = Found(
+    "on-this-phone/",
+    "On this phone",
+    "Everything opens in airplane mode, without a signal: pages, links and search. Keep it, or remove it.",
+    also="offline app install home screen plane bus",
+)
 
 
 class ScoutgenConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs leaves its hook untyped
@@ -57,6 +64,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self._out: Path | None = None
         self._warnings = CountHandler(level=logging.WARNING)
         self._finished: finish.Finished
+        self._kept = False
 
     @event_priority(100)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -104,7 +112,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             log.info(str(problem))
         self.edition_book = made
         self.drawings = draw_all(made.book.charts, project / ".scoutgen" / "charts", self._step("Drawing charts"))
-        theme.impose(config)
+        self._kept = config.use_directory_urls and not _is_served(config)
+        theme.impose(config, kept=self._kept)
         config.extra["scoutgen"] |= {"built": made.built_line, "teams": ""}
         self.manuscript = Manuscript(made.book, self.drawings.svg, project)
         self.manuscript.write()
@@ -120,6 +129,9 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         except ManuscriptError as problem:
             raise PluginError(str(problem)) from problem
         theme.join_assets(files, add)
+        if self._kept:
+            text = installable.manifest(config.site_name, theme.asset_address)
+            files.append(add(installable.MANIFEST, text.encode()))
         for address, text in self.edition_book.book.facts.items():
             files.append(add(address, text.encode()))
         self._finished = finish.Finished()
@@ -146,17 +158,23 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
 
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Write the search index, scan, and only then put the site in its place."""
+        """Write the search index, scan, list what phones keep, and only then put the site in its place."""
         site = Path(config.site_dir)
+        root = urlsplit(config.site_url or "/").path or "/"
         try:
-            entries = self.manuscript.search_entries(self._finished)
+            entries = [*self.manuscript.search_entries(self._finished), *([_ON_THIS_PHONE] if self._kept else [])]
             finish.write_search(site, entries, for_disk=not config.use_directory_urls)
-            wrong = self._finished.problems(site, urlsplit(config.site_url or "/").path or "/")
+            wrong = self._finished.problems(site, root)
             if wrong:
                 listed = "\n".join(wrong)
                 raise PluginError(f"The finished pages are not fit to be shown; the last site stands.\n{listed}")
             if config.strict and self._warnings.get_counts():
                 return  # MkDocs ends the build with its own sentence; the last site stands
+            if self._kept:
+                made = self.edition_book
+                offline.keep_offline(site, built=made.built, stamps=made.stamps, root=root)
+            elif config.use_directory_urls:
+                offline.retire(site)
             output.seal(site, self.edition_book.seal)
             assert self._out is not None  # noqa: S101 - on_config set it
             output.swap_in(self._out)
@@ -188,3 +206,9 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     def _release(self) -> None:
         output.release(self._locks)
         self._locks = ()
+
+
+def _is_served(config: MkDocsConfig) -> bool:
+    """Whether MkDocs serves the site while it is worked on: a copy kept by the browser would hide what changes."""
+    host, port = config.dev_addr
+    return (config.site_url or "").startswith(f"http://{host}:{port}/")

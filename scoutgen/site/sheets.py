@@ -17,10 +17,10 @@ def with_sheet_lines(page: str, *, who: str, edition: str) -> str:
         who: what the page is about, plain text.
         edition: day, edition and time of the build, plain text.
     """
-    style = f"--sheet-who:{_css_text(who)};--sheet-edition:{_css_text(edition)}"
+    style = f"--sheet-who:{css_text(who)};--sheet-edition:{css_text(edition)}"
     return page.replace(_ROOT, f'{_ROOT}style="{style}" ', 1)
 
 
-def _css_text(text: str) -> str:
+def css_text(text: str) -> str:
     """A CSS string that ends neither itself nor the attribute around it, whatever the text says."""
     return "'" + _ODD.sub(lambda odd: f"\\{ord(odd.group()):x} ", text) + "'"

@@ -16,10 +16,11 @@ HERE = Path(__file__).parent
 ASSETS = HERE / "assets"
 # Loaded by file:// builds only, where a browser refuses workers.
 _ONLY_FROM_DISK = ("iframe-worker.js", "iframe-worker.LICENSE.txt")
-_HEAD_SCRIPTS = ("early.js", "palette.js")
+_NAMED_IN_PAGES = ("early.js", "palette.js", "offline.js", "icon-touch-180.png")
 _FEATURES = ("navigation.prune", "navigation.top", "search.highlight")
 # Features that would fetch pages by script, share addresses, or fight our own left/right switch.
 _REFUSED = ("navigation.instant", "search.share", "content.tabs.link", "announce.dismiss", "navigation.indexes")
+ON_THIS_PHONE = "on-this-phone/index.html"
 _EXTENSIONS = ("toc", "tables", "fenced_code")
 # Files of the theme that no page of ours asks for.
 _UNUSED = (".map", "assets/javascripts/lunr/", "assets/images/favicon.png", "sitemap.xml")
@@ -56,8 +57,13 @@ class SearchBox(BasePlugin[SearchBoxConfig]):  # type: ignore[no-untyped-call]  
     """Stands where the theme expects its own search plugin, so that it shows the search box; it does nothing."""
 
 
-def impose(config: MkDocsConfig) -> None:
-    """Set what must be so, and take out what must not be."""
+def impose(config: MkDocsConfig, *, kept: bool) -> None:
+    """Set what must be so, and take out what must not be.
+
+    Args:
+        config: the project's.
+        kept: phones keep the site, so that its pages say so.
+    """
     if config.theme.name != "material":
         config.theme = Theme(name="material")
     theme: Any = config.theme
@@ -71,16 +77,18 @@ def impose(config: MkDocsConfig) -> None:
     theme["icon"] = {"logo": "material/baseball"}
     # A list of all addresses is made for search engines, which are not wanted here.
     theme.static_templates.discard("sitemap.xml")
+    if kept:
+        theme.static_templates.add(ON_THIS_PHONE)
     config.copyright = None
     config.repo_url = config.site_description = config.site_author = None
     config.edit_uri = config.edit_uri_template = None
-    kept = {k: v for k, v in config.extra.items() if k not in {"analytics", "consent", "social", "version", "scope"}}
+    others = {k: v for k, v in config.extra.items() if k not in {"analytics", "consent", "social", "version", "scope"}}
     extra: Any = {
-        **kept,
+        **others,
         "generator": False,
         "social": None,
         "polyfills": [],
-        "scoutgen": {name: asset_address(name) for name in _HEAD_SCRIPTS},
+        "scoutgen": {name: asset_address(name) for name in _NAMED_IN_PAGES} | {"kept": kept},
     }
     config.extra = extra
     config.extra_css = [*config.extra_css, asset_address("site.css")]
