@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from scoutgen.pages.said import Saying
+
 
 @dataclass(frozen=True)
 class SearchEntry:
@@ -57,8 +59,10 @@ class Book:
         pages: in the order of the menu.
         charts: by the KEY that stands in the markdown.
         facts: JSON text by address in the site, e.g. `facts/harbor/ivan-nunez.json`.
+        said: what the pages say, thing by thing, for the next build to be compared with.
     """
 
     pages: tuple[Page, ...]
     charts: Mapping[str, Chart] = field(default_factory=dict)
     facts: Mapping[str, str] = field(default_factory=dict)
+    said: Mapping[str, Saying] = field(default_factory=dict)

@@ -29,6 +29,10 @@ RISK_WORDS = (
 CHARTING_WORDS = (
     "Blank charting sheets to print for the bench, with the columns of the charting format and the words they allow."
 )
+CHANGED_WORDS = (
+    "What changed since the last build, last night: new games, other calls and levels, numbers that moved, habits, "
+    "notes, lineup, probable pitchers and bullpen."
+)
 LEVEL_WORDS = "Where to stand: infield and outfield level for each hitter of their lineup, why, and whose ball it is."
 QUALITY_WORDS = "What was read, which rows were skipped or looked odd, and which warnings stand."
 

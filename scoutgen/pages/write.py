@@ -1,7 +1,7 @@
 """A season as a book: every page's markdown, charts, facts and search entries."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 import pandas as pd
@@ -9,11 +9,13 @@ import pandas as pd
 from scoutgen.measures.steal_odds import TAG_S
 from scoutgen.pages.book import Book, Chart, Page, SearchEntry
 from scoutgen.pages.cards import card_pages
+from scoutgen.pages.changed import NOT_COMPARED, Earlier, changed_page
 from scoutgen.pages.charting_sheets import charting_sheets
 from scoutgen.pages.charts import chart_key
 from scoutgen.pages.facts import facts, facts_address
 from scoutgen.pages.finding import (
     ANYBODY,
+    CHANGED_WORDS,
     CHARTING_WORDS,
     IN_SERIES,
     LEVEL_WORDS,
@@ -37,6 +39,8 @@ from scoutgen.pages.player import player_page
 from scoutgen.pages.risk import risk_page
 from scoutgen.pages.run_values import win_values
 from scoutgen.pages.running import running_page
+from scoutgen.pages.said import Said
+from scoutgen.pages.sayings import Shown, sayings
 from scoutgen.pages.series import SeriesPage, series_pages
 from scoutgen.pages.times import QUICK_S, SLOW_S
 from scoutgen.records.problems import Problem
@@ -74,13 +78,21 @@ class QualityPage:
     as_of: date
 
 
-def write_book(season: Season, *, edition: str, built: str, progress: Callable[[int, int], None] | None = None) -> Book:
+def write_book(
+    season: Season,
+    *,
+    edition: str,
+    built: str,
+    compared_with: Callable[[Said], Earlier] = lambda _: NOT_COMPARED,
+    progress: Callable[[int, int], None] | None = None,
+) -> Book:
     """Write every page of one edition.
 
     Args:
         season: the validated season.
         edition: for whom; what is marked for others is left out before anything is rendered.
         built: when, in words, as it stands on every page.
+        compared_with: from what this build says to what an earlier one said, for the page of what changed.
         progress: called with the pages written so far and the pages to write.
     """
     everybody = people(season)
@@ -103,11 +115,14 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
             progress(len(pages), total)
 
     fronts = series_pages(everybody, findings, season, edition=edition, built=built)
+    shown = Shown(list(fronts))
+    news_at = 0
     for front in fronts:
-        for page in _of_series(front, everybody, findings, season, edition=edition, built=built):
+        for page in _of_series(front, everybody, findings, season, shown, edition=edition, built=built):
             add(*page)
+        news_at = news_at or len(pages)
     running = next((front.running_address for front in fronts if front.running_address), "")
-    total = len(pages) + len(persons) + 2 * len(teams) + len(blanks) + 2
+    total = len(pages) + len(persons) + 2 * len(teams) + len(blanks) + 3
     for team in teams:
         near = IN_SERIES if team.key == opponent else ANYBODY
         men = everybody[team.key]
@@ -116,6 +131,7 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
             ("Opponents", team.name))  # fmt: skip
         field = infield_page(team, men, findings, season, built=built)
         add(field.address, field.title, render("infield.md.j2", page=field), infield_entry(field, nearness=near))
+        shown.teams.append((about, field))
         for person in men:
             his = player_page(
                 person,
@@ -129,6 +145,7 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
             probable = team.key == opponent and person.man.key in starters
             text = render("player.md.j2", page=his, chart_key=chart_key)
             add(his.address, his.title, text, player_entry(his, nearness=PROBABLE if probable else near))
+            shown.men.append(his)
             charts |= his.charts
             numbers[facts_address(person)] = facts(person, findings, as_of=season.as_of, built=built)
     for blank in blanks:
@@ -139,7 +156,16 @@ def write_book(season: Season, *, edition: str, built: str, progress: Callable[[
         ("How to read this",))  # fmt: skip
     add("data-quality", "Data quality", render("data-quality.md.j2", page=_quality(season, built)),
         SearchEntry("Data quality", QUALITY_WORDS), ("Data quality",))  # fmt: skip
-    return Book(tuple(pages), charts, numbers)
+    said = sayings(shown, season)
+    against = fronts[0].team.name if fronts[0].team and not fronts[0].past else ""
+    there = {page.address for page in pages}
+    news = changed_page(compared_with(said), said, there, coming=against, built=built, as_of=season.as_of)
+    add(news.address, news.title, render("changed.md.j2", page=news), SearchEntry(news.title, CHANGED_WORDS),
+        (news.title,))  # fmt: skip
+    # Known last, but wanted early: its place in the menu is behind the coming series, and its line stands on home.
+    pages.insert(news_at, pages.pop())
+    pages[0] = replace(pages[0], markdown=render("series.md.j2", page=fronts[0], news=news))
+    return Book(tuple(pages), charts, numbers, said)
 
 
 def _of_series(
@@ -147,13 +173,14 @@ def _of_series(
     everybody: Mapping[str, Sequence[Person]],
     findings: Findings,
     season: Season,
+    shown: Shown,
     *,
     edition: str,
     built: str,
 ) -> Iterator[tuple[str, str, str, SearchEntry, tuple[str, ...]]]:
     """A series' page and those that hang on it: address, title, markdown, search entry and place in the menu."""
     menu: tuple[str, ...] = ("Tonight",) if front.home else ("Series", front.title)
-    yield front.address, front.title, render("series.md.j2", page=front), series_entry(front), menu
+    yield front.address, front.title, render("series.md.j2", page=front, news=None), series_entry(front), menu
     series = front.series
     if series is None:
         return
@@ -161,6 +188,7 @@ def _of_series(
     stand = level_card(front, series, men, findings, season, built=built) if front.levels_address else None
     if front.running_address:
         run = running_page(series, front, men, findings, season, values=values, built=built)
+        shown.running.append(run)
         menu = ("Who can go",) if front.home else ()
         yield run.address, run.title, render("running.md.j2", page=run), running_entry(run), menu
         theirs = {person.man.key: person for person in men}
@@ -170,6 +198,7 @@ def _of_series(
             entry = SearchEntry(card.title, card.found_by)
             yield card.address, card.title, render(card.template, page=card), entry, card.menu
     if stand is not None:
+        shown.levels.append(stand)
         menu = ("Where to stand",) if front.home else ()
         yield (
             stand.address,

@@ -37,6 +37,7 @@ def build_site(
     edition: str = "staff",
     skip_bad_rows: bool = False,
     strict: bool = True,
+    memory: str = "keep",
     progress: Callable[[str, int, int], None] | None = None,
 ) -> Built:
     """Build a project's site.
@@ -48,6 +49,8 @@ def build_site(
         edition: which edition.
         skip_bad_rows: leave rows with errors out instead of refusing.
         strict: warnings of MkDocs end the build.
+        memory: "keep" compares with what the last build of the edition said and remembers what this one says; "read"
+            compares alone; "none" does neither.
         progress: called with what is done (pages, charts), the number done and the number of all.
 
     Raises:
@@ -65,7 +68,7 @@ def build_site(
         require_edition(edition)
         if out is not None:
             check_out(out, project)
-        settings = _settings(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+        settings = _settings(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows, memory=memory)
         try:
             config = load_config(**settings, strict=strict)
             plugin: Any = config.plugins["scoutgen"]

@@ -71,7 +71,7 @@ def print_cards(
         )
     with tempfile.TemporaryDirectory(prefix="scoutgen-cards-") as scratch:
         site = Path(scratch) / "site"
-        build_site(project, site, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+        build_site(project, site, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows, memory="none")
         pages = _pages(site / cards_folder(series))
         if not pages:
             with_cards = sorted(folder.name for folder in (site / "cards").glob("*") if _pages(folder))

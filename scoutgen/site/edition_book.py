@@ -2,14 +2,18 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from scoutgen import __version__
 from scoutgen.pages.book import Book
 from scoutgen.records.problems import Problem
 from scoutgen.site.sheets import css_text
+
+if TYPE_CHECKING:
+    from scoutgen.site.memory import Memory
 
 
 @dataclass(frozen=True)
@@ -66,6 +70,7 @@ def read_book(
     as_of: str | None,
     edition: str,
     skip_bad_rows: bool,
+    memory: "Memory | None" = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> EditionBook:
     """Read a project and write its book.
@@ -75,6 +80,7 @@ def read_book(
         as_of: ISO date, today where none is given.
         edition: for whom.
         skip_bad_rows: leave rows with errors out instead of raising.
+        memory: what earlier builds of the edition said; None compares with nothing.
         progress: called with the pages written so far and the pages to write.
 
     Raises:
@@ -82,11 +88,32 @@ def read_book(
         DateError: `as_of` is not a date.
     """
     # Here and not above: pandas and scipy take seconds, and `scoutgen --help` needs neither.
+    from scoutgen.pages.changed import NOT_COMPARED, Earlier  # noqa: PLC0415
+    from scoutgen.pages.said import Said  # noqa: PLC0415
     from scoutgen.pages.write import write_book  # noqa: PLC0415
     from scoutgen.records.season import read_season  # noqa: PLC0415
+    from scoutgen.records.until import before_day, last_charted  # noqa: PLC0415
+    from scoutgen.site.memory import BUILT_FORM  # noqa: PLC0415
 
     day = read_date(as_of)
-    built = datetime.now().astimezone().strftime("%Y-%m-%d %H:%M")
+    built = datetime.now().astimezone().strftime(BUILT_FORM)
     season = read_season(project, as_of=day, skip_bad_rows=skip_bad_rows)
-    book = write_book(season, edition=edition, built=built, progress=progress)
-    return EditionBook(book, edition, day, built, tuple(season.warnings), season.rows_left_out, season.files_left_out)
+
+    def compared_with(said: Said) -> Earlier:
+        if memory is None:
+            return NOT_COMPARED
+        earlier = memory.earlier(said, built)
+        last = last_charted(season)
+        if not earlier.first or last is None:
+            return earlier
+        # Nothing to compare with yet: what was known before the last day that was charted stands in for it.
+        known = write_book(before_day(season, last), edition=edition, built=built).said
+        day = f"{last:%a} {last.day} {last:%b}"
+        return replace(earlier, said=known, when=f"{day} {last.year}", short=day)
+
+    book = write_book(season, edition=edition, built=built, compared_with=compared_with, progress=progress)
+    warnings = tuple(season.warnings)
+    if memory is not None and memory.unreadable:
+        damaged = "what the last build said cannot be read; this one is taken for the first, and writes it anew"
+        warnings += (Problem(f".scoutgen/said/{edition}.json", 0, "", damaged, "warning"),)
+    return EditionBook(book, edition, day, built, warnings, season.rows_left_out, season.files_left_out)

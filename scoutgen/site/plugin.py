@@ -3,13 +3,14 @@
 import logging
 import shutil
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
 from mkdocs.config import base
-from mkdocs.config.config_options import Optional, Type
+from mkdocs.config.config_options import Choice, Optional, Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
@@ -18,8 +19,8 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 
-from scoutgen.records.problems import ProblemsFoundError
-from scoutgen.site import finish, installable, offline, output, theme
+from scoutgen.records.problems import Problem, ProblemsFoundError
+from scoutgen.site import finish, installable, memory, offline, output, theme
 from scoutgen.site.charts import DrawingError, Drawings, draw_all
 from scoutgen.site.edition_book import DateError, EditionBook, read_book
 from scoutgen.site.editions import EditionError, require_edition
@@ -43,6 +44,8 @@ class ScoutgenConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs le
     as_of = Optional(Type(str))  # default: today; mkdocs.yml may write a date without quotes
     edition = Type(str, default="staff")
     skip_bad_rows = Type(bool, default=False)
+    # Whether what earlier builds said is compared with and this one is remembered: "keep", "read" alone, or "none".
+    memory = Choice(("keep", "read", "none"), default="keep")
 
     def load_dict(self, patch: dict[str, Any]) -> None:
         """Take a date as well as text for `as_of`: YAML reads 2026-04-09 as a date."""
@@ -62,6 +65,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     def __init__(self) -> None:
         self._locks: tuple[Path, ...] = ()
         self._out: Path | None = None
+        self._memory = memory.Memory()
         self._warnings = CountHandler(level=logging.WARNING)
         self._finished: finish.Finished
         self._kept = False
@@ -101,11 +105,13 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         return Path(config.config_file_path).resolve().parent if config.config_file_path else Path.cwd()
 
     def _prepare(self, config: MkDocsConfig, project: Path) -> None:
+        self._memory = memory.recall(project, self.config.edition)
         made = read_book(
             project,
             as_of=self.config.as_of,
             edition=self.config.edition,
             skip_bad_rows=self.config.skip_bad_rows,
+            memory=None if self.config.memory == "none" else self._memory,
             progress=self._step("Writing pages"),
         )
         for problem in made.warnings:
@@ -178,8 +184,22 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             output.seal(site, self.edition_book.seal)
             assert self._out is not None  # noqa: S101 - on_config set it
             output.swap_in(self._out)
+            self._remember(self._project(config))
         finally:
             self._end()
+
+    def _remember(self, project: Path) -> None:
+        """Keep what this build said, now that its site stands; where that fails, the site is none the worse."""
+        made, edition = self.edition_book, self.config.edition
+        if self.config.memory != "keep":
+            return
+        try:
+            now = memory.State(made.built, made.as_of, made.book.said)
+            memory.remember(project, edition, self._memory.after(now))
+        except OSError as failed:
+            said = f"what this build said is not kept ({failed.strerror}); the next one is compared with an older one"
+            place = memory.place(project, edition).relative_to(project).as_posix()
+            self.edition_book = replace(made, warnings=(*made.warnings, Problem(place, 0, "", said, "warning")))
 
     def on_build_error(self, **_: object) -> None:
         """Let the next build begin."""
