@@ -60,9 +60,11 @@ class Book:
         charts: by the KEY that stands in the markdown.
         facts: JSON text by address in the site, e.g. `facts/harbor/ivan-nunez.json`.
         said: what the pages say, thing by thing, for the next build to be compared with.
+        policy: the policy on devices in a line, for the top of every page; empty for none.
     """
 
     pages: tuple[Page, ...]
     charts: Mapping[str, Chart] = field(default_factory=dict)
     facts: Mapping[str, str] = field(default_factory=dict)
     said: Mapping[str, Saying] = field(default_factory=dict)
+    policy: str = ""

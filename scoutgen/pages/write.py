@@ -165,7 +165,7 @@ def write_book(
     # Known last, but wanted early: its place in the menu is behind the coming series, and its line stands on home.
     pages.insert(news_at, pages.pop())
     pages[0] = replace(pages[0], markdown=render("series.md.j2", page=fronts[0], news=news))
-    return Book(tuple(pages), charts, numbers, said)
+    return Book(tuple(pages), charts, numbers, said, policy=season.program.policy.short)
 
 
 def _of_series(

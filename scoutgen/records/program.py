@@ -87,6 +87,15 @@ class Policy(Record):
     banner: FreeText | None = Field(None, description="The sentence on top of the pages, in place of the usual one.")
 
     @property
+    def short(self) -> str:
+        """The policy in a line, for the top of every page."""
+        if self.banner:
+            return self.banner.split(". ")[0].rstrip(".")
+        if self.devices_in_dugout:
+            return "Devices in the dugout only as our conference allows"
+        return "No phones in the dugout during play"
+
+    @property
     def sentence(self) -> str:
         """The words of the banner."""
         if self.banner:

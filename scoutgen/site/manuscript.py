@@ -19,6 +19,7 @@ from scoutgen.site.finish import Finished
 from scoutgen.site.marks import MarkError, fill, to_slots
 from scoutgen.site.plain import plain
 from scoutgen.site.search import Found, sentences
+from scoutgen.site.tables import framed
 
 _ADDRESS = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*(?:/[a-z0-9]+(?:-[a-z0-9]+)*)*$")
 _SWITCH = '<div class="side-slot"></div>'
@@ -26,6 +27,8 @@ _FIRST_HEADING_END = re.compile(r"</h1>")
 # The page that lists all opponents, for the bar under the thumb.
 # Without such a page, the first page may list them.
 _LISTED_AT_HOME = re.compile(r"^## Opponents$", re.MULTILINE)
+# Where the policy on devices stands in full.
+_CAUTIONS = "cautions.md"
 _TEAMS = ("teams", "teams/index", "opponents", "opponents/index")
 
 
@@ -93,6 +96,8 @@ class Manuscript:
         hand_pages = [f.src_uri for f in files if f.is_documentation_page() and f.src_uri not in self._pages]
         own: list[object] = [*_menu(self._book.pages)]
         config.nav = own + (config.nav if config.nav is not None else list(hand_pages))
+        if _CAUTIONS in self._pages:
+            config.extra["scoutgen"]["cautions"] = files.src_uris[_CAUTIONS].url
         teams = next((f"{name}.md" for name in _TEAMS if f"{name}.md" in self._pages), None)
         if teams:
             file = files.src_uris[teams]
@@ -150,6 +155,8 @@ class Manuscript:
         """The finished page with its parts in place, and the switch under its first heading."""
         if self.has_sides(page):
             page_html = _FIRST_HEADING_END.sub(f"</h1>{_SWITCH}", page_html, count=1)
+        if page.file.src_uri not in self._pages:
+            return framed(page_html)
         return fill(page_html, self._slots.get(page.file.src_uri, []))
 
     def search_entries(self, finished: Finished) -> Iterator[Found]:

@@ -120,7 +120,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self.drawings = draw_all(made.book.charts, project / ".scoutgen" / "charts", self._step("Drawing charts"))
         self._kept = config.use_directory_urls and not _is_served(config)
         theme.impose(config, kept=self._kept)
-        config.extra["scoutgen"] |= {"built": made.built_line, "teams": ""}
+        config.extra["scoutgen"] |= {"built": made.built_line, "teams": "", "policy": made.book.policy, "cautions": ""}
         self.manuscript = Manuscript(made.book, self.drawings.svg, project)
         self.manuscript.write()
 

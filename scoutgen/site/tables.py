@@ -3,6 +3,7 @@
 import html
 import re
 from collections.abc import Callable
+from itertools import count
 
 _ROW_END = re.compile(r"^\||\|$")
 _RULE = re.compile(r"^:?-+:?$")
@@ -15,11 +16,17 @@ _SPECIAL = re.compile(r"[&<>\"*\[]")
 # A share and its counts are read at one glance: a line never ends inside them.
 _TOGETHER = re.compile(r"(?<=\d) (?=%|of \d|mph\b|ft\b|s\b)|(?<=\d of) (?=\d)")
 _UNSEEN = re.compile(r"\*\*|\[|\]\([^)]*\)|&#\w+;")
+# By keyboard too a wide table can be scrolled, and a screen reader says what it is in.
+_FRAME = '<div class="table-scroll" role="region" aria-label="{}" tabindex="0">'
 # Cells longer than this are sentences, and their column is given room to be read.
 _SENTENCE = 24
 _TAG = re.compile(r"<[^>]*>")
 # A name followed by a colon, or two slashes: anything that could lead out of the site.
 _LEADS_OUT = re.compile(r"^\s*(?:[a-zA-Z][a-zA-Z0-9+.-]*:|//|\\)")
+
+
+# Markdown's own tables, as pages written by hand have them.
+_PLAIN_TABLE = re.compile(r"<table>((?:(?!<table).)*?)</table>", re.DOTALL)
 
 
 class TableError(ValueError):
@@ -54,10 +61,22 @@ def table_html(lines: list[str], *, kind: str, label: str, link: Callable[[str],
     head = "".join(f'<th scope="col"{a}>{name}</th>' for a, name in zip(align, names, strict=True))
     body = "".join(_row(row, align, plain, link) for row in rows[2:])
     region = _TAG.sub("", inline(label, link))
-    return (
-        f'<div class="table-scroll" role="region" aria-label="{region}" tabindex="0">'
-        f'<table class="tbl tbl-{kind}"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>'
-    )
+    table = f'<table class="tbl tbl-{kind}"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
+    return f"{_FRAME.format(region)}{table}</div>"
+
+
+def framed(page: str) -> str:
+    """A page in which every table without a class stands in a frame as ours do.
+
+    Left as they are, the theme's script would frame them after the first paint, and what is below would move.
+    """
+    numbers = count(1)
+
+    def frame(table: re.Match[str]) -> str:
+        name = f"Table {next(numbers)} of this page"
+        return f'{_FRAME.format(name)}<table class="tbl tbl-plain">{table[1]}</table></div>'
+
+    return _PLAIN_TABLE.sub(frame, page)
 
 
 def inline(text: str, link: Callable[[str], str]) -> str:

@@ -42,7 +42,14 @@ _PALETTE: list[dict[str, object]] = [
         "media": "(prefers-color-scheme: dark)",
         "scheme": "slate",
         **_OWN_COLOURS,
-        "toggle": {"icon": "material/brightness-4", "name": "Dark; tap to follow the phone"},
+        "toggle": {"icon": "material/brightness-4", "name": "Dark; tap for bright sun"},
+    },
+    {
+        # No setting of a phone asks for it by day alone, so it is only ever chosen.
+        "media": "not all",
+        "scheme": "sun",
+        **_OWN_COLOURS,
+        "toggle": {"icon": "material/contrast-circle", "name": "Bright sun; tap to follow the phone"},
     },
 ]
 

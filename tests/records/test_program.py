@@ -49,6 +49,7 @@ def test_everything_a_program_may_say(tmp_path: Path) -> None:
     assert (read.run_environment.runs_per_team_game, read.run_environment.rates.walk) == (5.3, 0.12)
     assert read.policy == Policy(devices_in_dugout=True, banner="Only the coaches.")
     assert read.policy.sentence == "Only the coaches."
+    assert read.policy.short == "Only the coaches"
     assert read.zone == Zone(bottom_ft=1.6, top_ft=3.4)
     assert read.thresholds == Thresholds(firm=0.08, few_readings=7)
     assert (read.levels.infield, read.levels.infield_legend, read.levels.outfield) == (2, ("straight", "pull"), 3)
@@ -79,8 +80,10 @@ def test_devices_are_off_unless_said(tmp_path: Path) -> None:
     off, _ = read_program(tmp_path)
     assert off.policy.devices_in_dugout is False
     assert off.policy.sentence.startswith("No phones or tablets in the dugout during play.")
+    assert off.policy.short == "No phones in the dugout during play"
     on, _ = program(tmp_path, "key: a\npolicy: {devices_in_dugout: yes}\n")
     assert on.policy.sentence.startswith("Devices in the dugout only as our conference allows them")
+    assert on.policy.short == "Devices in the dugout only as our conference allows"
 
 
 def test_every_slip_is_named_at_once_with_the_line_of_its_key(tmp_path: Path) -> None:

@@ -1,100 +1,91 @@
-"""axe-core and the Nu HTML checker on every kind of page."""
+"""axe-core and the Nu HTML checker on every kind of page, in every scheme."""
 
 import json
 import shutil
 import subprocess
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from pathlib import Path
-from typing import Literal
 
 import pytest
 from conftest import must_run
 from playwright.sync_api import Browser
+from site_checks import PHONE, SCHEMES, axe_finds, axe_in_all_schemes, choose_scheme, kinds_of, opened
 
 pytestmark = pytest.mark.browser
-# A page of each template of the demo.
-DEMO_PAGES = (
-    "",
-    "teams/harbor/",
-    "teams/harbor/infield/",
-    "teams/harbor/players/iker-nunez/",
-    "teams/harbor/players/ruben-castellane/",
-    "teams/harbor/players/anders-lindqvist/",
-    "series/slatefield-march/",
-    "running/",
-    "risk/",
-    "levels/",
-    "charting/pitches/",
-    "charting/looks/",
-    "cards/gannet-harbor/",
-    "cards/gannet-harbor/base-coaches/",
-    "cards/gannet-harbor/fielders/",
-    "cards/gannet-harbor/hitters/",
-    "how-to-read/",
-    "data-quality/",
-    "travel-plan/",
-)
 PAGES = ("", "teams/", "teams/harbor/", "teams/harbor/ivan-nunez/", "phones/", "404.html")
 # What the theme does by itself: `autocomplete` on the checkboxes that open its drawer and search.
 OF_THE_THEME = ("autocomplete",)
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.fixture(scope="module")
+def axe(node_modules: Path) -> str:
+    return (node_modules / "axe-core/axe.min.js").read_text(encoding="utf-8")
+
+
 @pytest.mark.parametrize("width", [360, 1300])
 def test_axe_finds_nothing(
-    browser: Browser, serve: Callable[[Path], str], sample_site: Path, node_modules: Path, *, scheme: str, width: int
+    browser: Browser, serve: Callable[[Path], str], sample_site: Path, axe: str, *, width: int
 ) -> None:
-    found = axe(browser, serve(sample_site), PAGES, node_modules, scheme=scheme, width=width, searching=True)
+    """Every scheme with every rule, and with the search open."""
+    found: list[str] = []
+    options = {"viewport": {"width": width, "height": 740}, "reduced_motion": "reduce", "bypass_csp": True}
+    with opened(browser, serve(sample_site), PAGES, **options) as shown:
+        for path, page in shown:
+            for scheme in SCHEMES:
+                choose_scheme(page, scheme)
+                found += [f"{path} {scheme} {line}" for line in axe_finds(page, axe, enhanced=scheme == "sun")]
+                page.evaluate("document.getElementById('__search').click()")
+                page.wait_for_timeout(300)
+                found += [f"{path} {scheme}, searching: {line}" for line in axe_finds(page, axe)]
+                page.evaluate("document.getElementById('__search').click()")
+                page.wait_for_timeout(300)
     assert found == []
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_axe_finds_nothing_on_the_templates_of_the_demo(
-    browser: Browser, serve: Callable[[Path], str], demo_site: Path, node_modules: Path, *, scheme: str
+@pytest.mark.parametrize("width", [360, 1300])
+def test_axe_finds_nothing_on_any_kind_of_page_of_the_demo(
+    browser: Browser, serve: Callable[[Path], str], demo_site: Path, axe: str, *, width: int
 ) -> None:
-    assert axe(browser, serve(demo_site), DEMO_PAGES, node_modules, scheme=scheme, width=360) == []
-
-
-def axe(
-    browser: Browser,
-    base: str,
-    pages: Iterable[str],
-    node_modules: Path,
-    *,
-    scheme: Literal["light", "dark"],
-    width: int,
-    searching: bool = False,
-) -> list[str]:
-    """What axe-core finds, also with the search open where asked."""
-    # axe is put into the page by hand, which the policy would forbid.
-    context = browser.new_context(color_scheme=scheme, viewport={"width": width, "height": 740}, bypass_csp=True)
     found: list[str] = []
-    for path in pages:
-        page = context.new_page()
-        answer = page.goto(base + path)
-        assert answer is not None
-        assert answer.ok, path
-        page.evaluate((node_modules / "axe-core/axe.min.js").read_text(encoding="utf-8"))
-        for state in ("closed", "searching") if searching else ("closed",):
-            if state == "searching":
-                page.evaluate("document.getElementById('__search').click()")
-                page.wait_for_timeout(300)
-            violations = page.evaluate("axe.run().then(result => result.violations)")
-            found += [
-                f"{path} {state} {v['id']}: {node['target']} {node['any'][:1] and node['any'][0]['message']}"
-                for v in violations
-                for node in v["nodes"]
-            ]
-        page.close()
-    context.close()
-    return found
+    size = {"width": width, "height": 740}
+    with opened(browser, serve(demo_site), kinds_of(demo_site), viewport=size, bypass_csp=True, **PHONE) as shown:
+        for path, page in shown:
+            # Parts that open on a tap are looked into as well.
+            page.evaluate("document.querySelectorAll('details').forEach(part => { part.open = true })")
+            found += [f"{path} {line}" for line in axe_in_all_schemes(page, axe)]
+    assert found == []
+
+
+def test_axe_would_find_what_is_wrong(
+    browser: Browser, serve: Callable[[Path], str], demo_site: Path, axe: str
+) -> None:
+    with opened(browser, serve(demo_site), ["how-to-read/"], bypass_csp=True, **PHONE) as shown:
+        for _, page in shown:
+            page.evaluate("document.querySelector('article p').style.color = '#767676'")
+            found = axe_in_all_schemes(page, axe)
+            assert any(line.startswith("sun color-contrast-enhanced") for line in found), "4.5:1 will not do in the sun"
+            page.evaluate("document.querySelector('article').innerHTML += '<img src=x><h6>x</h6>'")
+            rules = {line.split(":")[0] for line in axe_finds(page, axe)}
+            assert {"image-alt", "heading-order"} <= rules
+
+
+def test_every_drawing_has_a_name(browser: Browser, serve: Callable[[Path], str], demo_site: Path) -> None:
+    drawings = 0
+    with opened(browser, serve(demo_site), kinds_of(demo_site)) as shown:
+        for path, page in shown:
+            for drawing in page.locator(".chart > svg").all():
+                drawings += 1
+                assert drawing.get_attribute("role") == "img", path
+                assert len(drawing.locator("> title").text_content() or "") > 5, path
+                assert len(drawing.locator("> desc").text_content() or "") > 5, path
+    assert drawings > 5
 
 
 def test_the_nu_checker_finds_no_error_of_ours(sample_site: Path, demo_site: Path, node_modules: Path) -> None:
     if shutil.which("java") is None:
         must_run("the Nu HTML checker", "java is not on the PATH (Debian: apt install default-jre-headless)")
     jar = node_modules / "vnu-jar/build/dist/vnu.jar"
-    places = [site / path for site, paths in ((sample_site, PAGES), (demo_site, DEMO_PAGES)) for path in paths]
+    places = [site / path for site, paths in ((sample_site, PAGES), (demo_site, kinds_of(demo_site))) for path in paths]
     pages = [str(place if place.suffix == ".html" else place / "index.html") for place in places]
     ran = subprocess.run(
         ["java", "-jar", str(jar), "--errors-only", "--format", "json", *pages],

@@ -1,6 +1,6 @@
 import pytest
 
-from scoutgen.site.tables import TableError, inline, table_html
+from scoutgen.site.tables import TableError, framed, inline, table_html
 
 
 def same(target: str) -> str:
@@ -75,3 +75,15 @@ def test_short_lines_and_links_are_no_sentences(cell: str) -> None:
     assert 'class="txt"' not in table_html(
         ["| A | B |", "|---|---|", f"| a | {cell} |"], kind="p", label="x", link=same
     )
+
+
+def test_a_table_written_by_hand_gets_a_frame_of_its_own_name() -> None:
+    page = framed("<p>x</p><table><tr><td>1</td></tr></table><table>2</table>")
+    assert page.count('role="region"') == page.count('tabindex="0"') == page.count("</table></div>") == 2
+    assert page.count('aria-label="Table 1 of this page"') == page.count('aria-label="Table 2 of this page"') == 1
+    assert page.startswith('<p>x</p><div class="table-scroll"')
+
+
+@pytest.mark.parametrize("page", ["<p>no table</p>", '<table class="tbl tbl-go"><tr></tr></table>', "<table>open"])
+def test_what_needs_no_frame_stays_as_it_is(page: str) -> None:
+    assert framed(page) == page

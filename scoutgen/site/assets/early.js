@@ -13,6 +13,8 @@
   window.__md_set = function (key, value, store, scope) {
     try { (store || localStorage).setItem((scope || __md_scope).pathname + "." + key, JSON.stringify(value)) } catch (e) { /* private mode */ }
   };
+  // The theme says so only at the end of the page, after the first paint.
+  document.documentElement.classList.replace("no-js", "js");
   var side = __md_get("side");
   document.documentElement.setAttribute("data-show", side === "L" || side === "R" ? side : "both");
 })();

@@ -1,4 +1,4 @@
-/* The left/right switch, the bar for the thumb, and search that reads what was meant. */
+/* The left/right switch, the colours, the bar for the thumb, and search that reads what was meant. */
 (function () {
   "use strict";
   var root = document.documentElement;
@@ -50,17 +50,66 @@
     reveal();
   }
 
+  // A link into a part that opens on a tap opens it; not every browser does so by itself.
+  var unfold = function () {
+    var target = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    var closed = target && target.closest("details:not([open])");
+    if (!closed) return;
+    for (; closed; closed = closed.parentElement.closest("details")) closed.open = true;
+    target.scrollIntoView();
+  };
+  addEventListener("hashchange", unfold);
+  unfold();
+
+  // Colours: the buttons at the foot say what the header's one button goes through.
+  var choices = document.querySelectorAll("[data-palette]");
+  var shades = document.querySelectorAll("[data-md-component=palette] input");
+  var tell = function () {
+    choices.forEach(function (button) {
+      // The theme shows the label that leads on from the chosen one.
+      var label = document.getElementById(button.dataset.palette).nextElementSibling;
+      button.setAttribute("aria-pressed", String(Boolean(label && !label.hidden)));
+    });
+  };
+  choices.forEach(function (button) {
+    button.addEventListener("click", function () { document.getElementById(button.dataset.palette).click() });
+  });
+  shades.forEach(function (shade) { shade.addEventListener("change", function () { setTimeout(tell) }) });
+  if (shades.length) setTimeout(tell);
+
+  // Menu and search: by thumb or key, closed with Escape, after which the reader is where he was.
+  var opener = null;
+  var drawer = document.getElementById("__drawer");
   document.querySelectorAll(".thumb-bar [data-open]").forEach(function (button) {
     button.addEventListener("click", function () {
       var toggle = document.getElementById(button.dataset.open);
       if (!toggle) return;
       toggle.click();
+      opener = button;
       if (button.dataset.open === "__search") {
         var box = document.querySelector("[data-md-component=search-query]");
         if (box) box.focus();
       }
     });
   });
+  if (drawer) {
+    drawer.addEventListener("change", function () {
+      var button = document.querySelector("[data-open=__drawer]");
+      if (button) button.setAttribute("aria-expanded", String(drawer.checked));
+      if (!drawer.checked) return;
+      var link = document.querySelector(".md-sidebar--primary .md-nav__link[href]");
+      // It can take the focus when it has begun to slide in.
+      if (link) requestAnimationFrame(function () { requestAnimationFrame(function () { link.focus({ preventScroll: true }) }) });
+    });
+    addEventListener("keydown", function (event) {
+      if (event.key !== "Escape") return;
+      var search = document.getElementById("__search");
+      if (drawer.checked) drawer.click();
+      // The theme closes the search itself, and leaves the focus nowhere.
+      else if (!search || !search.checked) return;
+      if (opener) setTimeout(function () { opener.focus() });
+    }, true);
+  }
 
   // The search worker does not fold accents or take "#27" apart. What the reader sees stays as typed; what the worker
   // gets is folded as the index is (scoutgen/site/search.py, fold). A number finds that number only: 2 is not 27.

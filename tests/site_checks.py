@@ -1,0 +1,143 @@
+"""What a browser can say of any built site's pages: targets, shifts, axe-core; and which pages to ask.
+
+Each takes the folder of a site or pages of it, so that every edition is looked over in the same way.
+"""
+
+import re
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Browser, BrowserContext, Page
+
+SCHEMES = ("default", "slate", "sun")
+# Beyond what axe-core runs by default (WCAG A and AA and best practice).
+_MORE_RULES = {"target-size": {"enabled": True}}
+# The high-contrast scheme promises 7:1.
+_SUN_RULES = {"color-contrast-enhanced": {"enabled": True}}
+_CLASSES = re.compile(r'class="([^"]+)"')
+_TAGS = re.compile(r"<(details|figure|summary|h[1-6]|ol|ul|button|form|input|select|img)\b")
+# What is aimed at: everything that can be tapped or takes the focus.
+_TARGETS = """a[href], button, summary, label[for], select, textarea, [role=button], [role=link],
+    input:not(.md-toggle):not(.md-option)"""
+# What a thumb aims at on the way through the site.
+THUMB = """.thumb-bar > *, .side-switch button, .screen-choice button, summary, .box-jump a, .md-header__button,
+    .md-sidebar--primary .md-nav__link[href], .md-search-result__link"""
+_SIZES = """([selector, least]) => [...document.querySelectorAll(selector)]
+    .filter(e => e.checkVisibility({visibilityProperty: true, opacityProperty: true}))
+    .map(e => [e, e.getBoundingClientRect()])
+    // What is outside the screen cannot be aimed at.
+    .filter(([e, r]) => r.width && r.height && r.right > 0 && r.left < innerWidth)
+    // A link within a sentence is as high as its line (WCAG 2.2, 2.5.8).
+    .filter(([e]) => least > 24 || getComputedStyle(e).display !== 'inline')
+    .filter(([e, r]) => Math.min(r.width, r.height) < least - 0.1)
+    .map(([e, r]) => `${e.outerHTML.slice(0, 100)} ${r.width.toFixed(1)}x${r.height.toFixed(1)}`)"""
+# A link that stands alone in its line is no part of a sentence, whatever its display says.
+_ALONE = """() => [...document.querySelectorAll('a[href]')]
+    .filter(e => e.checkVisibility({visibilityProperty: true, opacityProperty: true}))
+    .filter(e => getComputedStyle(e).display === 'inline')
+    .filter(e => e.closest('td, th, h1, h2, h3, nav') && !e.closest('p, li'))
+    .map(e => [e, e.getBoundingClientRect()])
+    .filter(([e, r]) => r.height < 23.9)
+    .map(([e, r]) => `${e.outerHTML.slice(0, 100)} ${r.width.toFixed(1)}x${r.height.toFixed(1)}`)"""
+WATCH_SHIFTS = """window.shifts = [];
+    new PerformanceObserver(list => list.getEntries().forEach(e => window.shifts.push([e.value,
+        ...e.sources.map(s => (s.node && (s.node.outerHTML || s.node.textContent) || '').slice(0, 90))])))
+    .observe({type: 'layout-shift', buffered: true})"""
+# Colours change at once, so that what axe-core measures is what they come to.
+PHONE: dict[str, Any] = {"has_touch": True, "is_mobile": True, "reduced_motion": "reduce"}
+
+
+def pages_of(site: Path) -> list[str]:
+    """Every page of a built site as it is asked for, in order."""
+    files = sorted(file.relative_to(site).as_posix() for file in site.rglob("*.html"))
+    return [file.removesuffix("index.html") if file.endswith("index.html") else file for file in files]
+
+
+def kinds_of(site: Path) -> list[str]:
+    """A few pages in which every part that any page of the site has is to be seen.
+
+    Pages whose addresses have the same shape are one kind; of each kind a page is taken for every class or element
+    that no page taken before has shown, so that a new part of a page is looked at without being named here.
+    """
+    seen: dict[tuple[str, int], set[str]] = {}
+    taken = []
+    for page in pages_of(site):
+        text = (site / page / "index.html" if page.endswith("/") or not page else site / page).read_text("utf-8")
+        steps = page.strip("/").split("/")
+        known = seen.setdefault((steps[0], len(steps)), set())
+        # Colours and states are set by scripts; the classes of the file are its parts.
+        parts = {name for names in _CLASSES.findall(text) for name in names.split()} | set(_TAGS.findall(text))
+        if not parts <= known or not known:
+            known |= parts
+            taken.append(page)
+    return taken
+
+
+@contextmanager
+def opened(
+    browser: Browser, base: str, pages: Iterable[str], **options: object
+) -> Iterator[Iterator[tuple[str, Page]]]:
+    """Each page in one tab of a context of its own: `with opened(...) as shown: for path, page in shown`."""
+    context: BrowserContext = browser.new_context(**options)  # type: ignore[arg-type]
+    context.add_init_script(WATCH_SHIFTS)
+
+    def each() -> Iterator[tuple[str, Page]]:
+        page = context.new_page()
+        for path in pages:
+            page.goto(base + path)
+            yield path, page
+
+    try:
+        yield each()
+    finally:
+        context.close()
+
+
+def too_small(page: Page) -> list[str]:
+    """Targets under 24 pixels, those in the open menu and everything a thumb aims at under 44."""
+    found = page.evaluate(_SIZES, [_TARGETS, 24]) + page.evaluate(_ALONE)
+    return found + [f"thumb: {target}" for target in page.evaluate(_SIZES, [THUMB, 44])]
+
+
+def shifts(page: Page) -> list[Any]:
+    """What has moved without being asked to: how far, and which elements."""
+    return list(page.evaluate("window.shifts"))
+
+
+def choose_scheme(page: Page, scheme: str) -> None:
+    """Show the page in one of its schemes, as the theme does."""
+    page.evaluate("scheme => document.body.setAttribute('data-md-color-scheme', scheme)", scheme)
+
+
+def axe_finds(page: Page, axe: str, *, only: Iterable[str] = (), enhanced: bool = False) -> list[str]:
+    """What axe-core says is wrong with the page as it stands.
+
+    Args:
+        page: shown in a context with `bypass_csp`, since axe-core is put in by hand.
+        axe: the source of axe-core.
+        only: rules to run, all where none is named.
+        enhanced: ask for a contrast of 7:1 too.
+    """
+    if not page.evaluate("'axe' in window"):
+        page.evaluate(axe)
+    options: dict[str, object] = {"rules": _MORE_RULES | (_SUN_RULES if enhanced else {})}
+    if only:
+        options = {"runOnly": {"type": "rule", "values": list(only)}}
+    violations = page.evaluate("options => axe.run(options).then(result => result.violations)", options)
+    return [
+        f"{v['id']}: {node['target']} {(node['any'] or node['all'] or node['none'] or [{'message': ''}])[0]['message']}"
+        for v in violations
+        for node in v["nodes"]
+    ]
+
+
+def axe_in_all_schemes(page: Page, axe: str) -> list[str]:
+    """axe-core with all its rules in the light, then those of colour in the dark and for the sun."""
+    found = [f"light {line}" for line in axe_finds(page, axe)]
+    for scheme, rules in (("slate", ("color-contrast",)), ("sun", ("color-contrast", "color-contrast-enhanced"))):
+        choose_scheme(page, scheme)
+        found += [f"{scheme} {line}" for line in axe_finds(page, axe, only=rules)]
+    choose_scheme(page, "default")
+    return found
