@@ -91,13 +91,14 @@ def with_exit_codes(command: Callable[P, R]) -> Callable[P, R]:
         from scoutgen.site.editions import EditionError  # noqa: PLC0415
         from scoutgen.site.manuscript import ManuscriptError  # noqa: PLC0415
         from scoutgen.site.output import OutputError  # noqa: PLC0415
+        from scoutgen.site.passphrase import PassphraseError  # noqa: PLC0415
 
         try:
             return command(*args, **kwargs)
         except ProblemsFoundError as found:
             errors = sum(problem.severity == "error" for problem in found.problems)
             fail(EXIT_PROBLEMS, f"{found}\n{count(errors, 'error')}; nothing was done")
-        except (EditionError, DateError, SkeletonError, NoCardsError) as wrong:
+        except (EditionError, DateError, SkeletonError, NoCardsError, PassphraseError) as wrong:
             fail(EXIT_USAGE, f"scoutgen: {wrong}")
         except (BuildFailedError, ManuscriptError) as failed:
             fail(EXIT_PROBLEMS, f"scoutgen: {failed}")

@@ -20,9 +20,22 @@ from scoutgen.cli.shared import (
 @build_options
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for the site.  [default: site in the project]")
 @click.option("--strict/--no-strict", default=True, show_default=True, help="Warnings of MkDocs end the build.")
+@click.option(
+    "--passphrase-file",
+    metavar="FILE",
+    type=click.Path(path_type=Path),
+    help="Lock the site with the passphrase on the first line of FILE, for any static host.",
+)
 @with_exit_codes
 def build(
-    *, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool, out: Path | None, strict: bool
+    *,
+    project: Path,
+    as_of: str | None,
+    edition: str,
+    skip_bad_rows: bool,
+    out: Path | None,
+    strict: bool,
+    passphrase_file: Path | None,
 ) -> None:
     """Build the site; with errors in the input, list them all and leave the last site as it is."""
     from scoutgen.site.build import build_site  # noqa: PLC0415
@@ -37,6 +50,7 @@ def build(
             skip_bad_rows=skip_bad_rows,
             strict=strict,
             progress=progress,
+            passphrase_file=passphrase_file,
         )
     for warning in built.warnings:
         click.echo(warning, err=True)
@@ -47,8 +61,26 @@ def build(
         f"{count(built.pages, 'page')}, {count(built.charts, 'chart')} ({built.drawn} drawn anew), "
         f"{count(len(built.warnings), 'warning')}{skipped}"
     )
+    if built.locked:
+        click.echo(f"Locked: {count(built.locked.blocks, 'block')} of one size, {built.locked.size_bytes / 1e6:.1f} MB")
+        click.echo(f"Put all of {built.out} on any host with https; the passphrase opens it there.")
+        return
     click.echo(f"Open {(built.out / 'index.html').as_uri()}")
     click.echo("Search needs a server: `scoutgen serve` on this machine, or any static host.")
+
+
+@click.command(epilog=EXIT_CODES)
+@click.option("--out", metavar="FILE", type=click.Path(path_type=Path), help="Write it to a new FILE and show nothing.")
+@with_exit_codes
+def passphrase(*, out: Path | None) -> None:
+    """Make a passphrase for a locked site by chance: six short words that can be said and typed."""
+    from scoutgen.site.passphrase import make_passphrase, write_passphrase  # noqa: PLC0415
+
+    if out is None:
+        click.echo(make_passphrase())
+        return
+    write_passphrase(out, make_passphrase())
+    written([out])
 
 
 @click.command(epilog=EXIT_CODES)

@@ -9,7 +9,9 @@ from pathlib import Path
 from typing import Any
 
 from scoutgen.site.editions import require_edition
+from scoutgen.site.locked_site import Locked
 from scoutgen.site.output import check_out
+from scoutgen.site.passphrase import read_passphrase
 
 
 class BuildFailedError(Exception):
@@ -27,6 +29,7 @@ class Built:
     warnings: tuple[str, ...]
     rows_left_out: int
     files_left_out: int
+    locked: Locked | None = None
 
 
 def build_site(
@@ -39,6 +42,7 @@ def build_site(
     strict: bool = True,
     memory: str = "keep",
     progress: Callable[[str, int, int], None] | None = None,
+    passphrase_file: Path | None = None,
 ) -> Built:
     """Build a project's site.
 
@@ -52,10 +56,11 @@ def build_site(
         memory: "keep" compares with what the last build of the edition said and remembers what this one says; "read"
             compares alone; "none" does neither.
         progress: called with what is done (pages, charts), the number done and the number of all.
+        passphrase_file: its first line locks the site.
 
     Raises:
         ProblemsFoundError: the input has errors.
-        EditionError, DateError: an option that cannot be followed.
+        EditionError, DateError, PassphraseError: an option that cannot be followed.
         OutputError: the site cannot be written there.
         BuildFailedError: anything else MkDocs or the last look refused.
         OSError: the disk is full or cannot be written.
@@ -67,12 +72,14 @@ def build_site(
 
         require_edition(edition)
         if out is not None:
-            check_out(out, project)
+            check_out(out, project, locked=passphrase_file is not None)
+        passphrase, careless = read_passphrase(passphrase_file, out, project) if passphrase_file else (None, [])
         settings = _settings(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows, memory=memory)
         try:
             config = load_config(**settings, strict=strict)
             plugin: Any = config.plugins["scoutgen"]
             plugin.progress = progress
+            plugin.passphrase = passphrase
             place = Path(config.site_dir)
             build(config)
         except Abort as stop:
@@ -88,9 +95,10 @@ def build_site(
             pages=len(made.book.pages),
             charts=len(made.book.charts),
             drawn=plugin.drawings.drawn,
-            warnings=tuple(map(str, made.warnings)),
+            warnings=(*careless, *map(str, made.warnings)),
             rows_left_out=made.rows_left_out,
             files_left_out=made.files_left_out,
+            locked=plugin.locked,
         )
 
 

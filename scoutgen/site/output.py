@@ -9,18 +9,20 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 MARKER = ".scoutgen-site"
+# The marker of a locked site: enough to know it for one of ours, and no more.
+LOCKED_SEAL = {"scoutgen": "locked"}
 
 
 class OutputError(Exception):
     """The site cannot be written where it was asked for; the text says why."""
 
 
-def check_out(out: Path, project: Path) -> None:
-    """Refuse to write where something of the user's own would be lost.
+def check_out(out: Path, project: Path, *, locked: bool = False) -> None:
+    """Refuse to write where something of the user's own would be lost, or given away.
 
     Raises:
         OutputError: the folder holds the project, is part of what it reads or of another site, or holds files that no
-            build made.
+            build made; or it holds a locked site, which a site that is not `locked` would replace.
     """
     out, project = out.resolve(), project.resolve()
     if out == project or out in project.parents:
@@ -36,6 +38,17 @@ def check_out(out: Path, project: Path) -> None:
             raise OutputError(f"{out}: is inside the site {place}, which the next build replaces; choose another")
     if out.is_dir() and any(out.iterdir()) and not (out / MARKER).is_file():
         raise OutputError(f"{out}: not empty and not made by scoutgen; choose another folder or empty this one")
+    if not locked and _is_locked(out):
+        raise OutputError(
+            f"{out}: holds a locked site, and this build could be read by anybody; give --passphrase-file, choose "
+            "another folder with --out, or delete this one"
+        )
+
+
+def _is_locked(out: Path) -> bool:
+    with contextlib.suppress(OSError, ValueError):
+        return bool(json.loads((out / MARKER).read_text(encoding="utf-8")) == LOCKED_SEAL)
+    return False
 
 
 def building_place(out: Path) -> Path:

@@ -24,7 +24,9 @@ from scoutgen.site import finish, installable, memory, offline, output, theme
 from scoutgen.site.charts import DrawingError, Drawings, draw_all
 from scoutgen.site.edition_book import DateError, EditionBook, read_book
 from scoutgen.site.editions import EditionError, require_edition
+from scoutgen.site.locked_site import Locked, kept_salt, lock_site
 from scoutgen.site.manuscript import Manuscript, ManuscriptError
+from scoutgen.site.passphrase import PassphraseError, refuse_weak
 from scoutgen.site.search import Found
 from scoutgen.site.sheets import with_sheet_lines
 
@@ -61,6 +63,9 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     manuscript: Manuscript
     progress: Callable[[str, int, int], None] | None = None
     drawings: Drawings
+    # Only ever in memory: no option of mkdocs.yml, which is logged and committed.
+    passphrase: str | None = None
+    locked: Locked | None = None
 
     def __init__(self) -> None:
         self._locks: tuple[Path, ...] = ()
@@ -69,6 +74,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self._warnings = CountHandler(level=logging.WARNING)
         self._finished: finish.Finished
         self._kept = False
+        self._building: Path
 
     @event_priority(100)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -79,7 +85,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self._warnings = CountHandler(level=logging.WARNING)
         try:
             require_edition(self.config.edition)
-            output.check_out(out, project)
+            output.check_out(out, project, locked=bool(self.passphrase))
             self._locks = output.claim(project, out)
             if output.recover(out):
                 log.info("An earlier build was cut off; its last whole site is back in place")
@@ -87,15 +93,20 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         except ProblemsFoundError as refused:
             self._release()
             raise PluginError(f"The input has errors; the last site stands as it was.\n{refused}") from refused
-        except (EditionError, DateError, output.OutputError, ManuscriptError, DrawingError) as refused:
+        except (
+            *(EditionError, DateError, PassphraseError),
+            *(output.OutputError, ManuscriptError, DrawingError),
+        ) as refused:
             self._release()
             raise PluginError(str(refused)) from refused
         except BaseException:
             self._release()
             raise
         self._out = out
-        # MkDocs writes beside; on_post_build swaps the finished site in.
-        config.site_dir = str(output.building_place(out))
+        # MkDocs writes beside, or out of sight what is to be locked; on_post_build swaps the finished site in.
+        self._building = project.resolve() / ".scoutgen" / "unlocked" if self.passphrase else output.building_place(out)
+        shutil.rmtree(self._building, ignore_errors=True)
+        config.site_dir = str(self._building)
         logging.getLogger("mkdocs").addHandler(self._warnings)
         return config
 
@@ -117,6 +128,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         for problem in made.warnings:
             log.info(str(problem))
         self.edition_book = made
+        if self.passphrase:
+            self._check_lock(config, self.passphrase)
         self.drawings = draw_all(made.book.charts, project / ".scoutgen" / "charts", self._step("Drawing charts"))
         self._kept = config.use_directory_urls and not _is_served(config)
         theme.impose(config, kept=self._kept)
@@ -176,13 +189,19 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
                 raise PluginError(f"The finished pages are not fit to be shown; the last site stands.\n{listed}")
             if config.strict and self._warnings.get_counts():
                 return  # MkDocs ends the build with its own sentence; the last site stands
-            if self._kept:
-                made = self.edition_book
+            assert self._out is not None  # noqa: S101 - on_config set it
+            made = self.edition_book
+            if self.passphrase:
+                site = output.building_place(self._out)
+                salt = kept_salt(self._project(config), made.edition)
+                self.locked = lock_site(
+                    *(self._building, site, self.passphrase, salt), built=made.built, stamps=made.stamps, root=root
+                )
+            elif self._kept:
                 offline.keep_offline(site, built=made.built, stamps=made.stamps, root=root)
             elif config.use_directory_urls:
                 offline.retire(site)
-            output.seal(site, self.edition_book.seal)
-            assert self._out is not None  # noqa: S101 - on_config set it
+            output.seal(site, output.LOCKED_SEAL if self.passphrase else made.seal)
             output.swap_in(self._out)
             self._remember(self._project(config))
         finally:
@@ -220,8 +239,15 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         if self._out is not None:
             # Swapped in, it is not there any more; half built, it would only fill the disk.
             shutil.rmtree(output.building_place(self._out), ignore_errors=True)
+            shutil.rmtree(self._building, ignore_errors=True)
         logging.getLogger("mkdocs").removeHandler(self._warnings)
         self._release()
+
+    def _check_lock(self, config: MkDocsConfig, passphrase: str) -> None:
+        if not config.use_directory_urls:
+            raise PassphraseError("a locked site is opened by its worker: take use_directory_urls out of mkdocs.yml")
+        made = self.edition_book
+        refuse_weak(passphrase, [config.site_name, *(page.title for page in made.book.pages)])
 
     def _release(self) -> None:
         output.release(self._locks)

@@ -1,0 +1,209 @@
+"""From a finished folder to a locked one: everything as blocks, behind one page that is the same for all."""
+
+import json
+import re
+import secrets
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from scoutgen.site.hidden_addresses import hidden, with_hidden_links
+from scoutgen.site.lock import BLOCK, ROUNDS, Keys, derive_keys
+from scoutgen.site.locked_files import Packed, pack, unpack
+from scoutgen.site.offline import WORKER, keep_offline
+from scoutgen.site.policy import with_policy
+
+# After so many hours without use a phone asks again: longer than a game and the way home, shorter than two days on a
+# seat.
+IDLE_HOURS = 12
+_SOURCES = Path(__file__).parent / "assets" / "lock"
+_BLOCKS, _GATE = "b", "gate"
+_MANIFEST = "manifest.webmanifest"
+_SALT_BYTES = 32
+_STAMPED = (".html", ".json", ".js")
+_PAGE_END = re.compile(rb"</body>", re.IGNORECASE)
+_HEAD_END = re.compile(rb"</head>", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Locked:
+    """What was written, for the last line of a build."""
+
+    files: int
+    blocks: int
+    size_bytes: int
+
+
+def kept_salt(project: Path, edition: str) -> bytes:
+    """The salt of an edition, made by chance at its first locked build and kept in .scoutgen/.
+
+    Kept, so that phones are not asked for the passphrase after every build. It is no secret: every locked site names
+    its own. Where .scoutgen/ is deleted a new one is made, and phones ask once more.
+    """
+    place = project / ".scoutgen" / "salts" / edition
+    try:
+        salt = bytes.fromhex(place.read_text(encoding="ascii").strip())
+    except (OSError, ValueError):
+        salt = b""
+    if len(salt) != _SALT_BYTES:
+        salt = secrets.token_bytes(_SALT_BYTES)
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.write_text(f"{salt.hex()}\n", encoding="ascii")
+    return salt
+
+
+def lock_site(
+    site: Path, out: Path, passphrase: str, salt: bytes, *, built: str, stamps: Sequence[str] = (), root: str = "/"
+) -> Locked:
+    """Write a finished site to another folder so that nothing in it can be read without the passphrase.
+
+    Args:
+        site: the finished folder; files whose names begin with a dot are left out.
+        out: an empty folder, or one that is not there yet.
+        passphrase: in its normal form.
+        salt: of this project and edition.
+        built: when it was built, as the bar for a new version says it; in plain, since the host sees it anyway.
+        stamps: texts on every page that any new build changes; kept in the index, so that a page in which nothing
+            else changed need not be fetched again.
+        root: path under which the site is served; links of the page for unknown addresses begin with it.
+    """
+    keys = derive_keys(passphrase, salt)
+    files = _read(site)
+    style, script = _asset("pages.css"), _asset("pages.js")
+    files |= {f"assets/scoutgen/{name}": text.encode() for name, text in (style, script)}
+    shown = {address: hidden(keys.addresses, address) for address in files}
+    if len(set(shown.values())) != len(shown):
+        raise ValueError("two addresses have one hash")
+    files = {
+        address: _stamped(
+            address,
+            with_hidden_links(address, _with_lock(address, content, style[0], script[0], root), shown, root),
+            stamps,
+        )
+        for address, content in files.items()
+    }
+    packed = pack(keys, files, shown, stamps)
+    (out / _BLOCKS).mkdir(parents=True, exist_ok=True)
+    for name, block in packed.blocks.items():
+        (out / _BLOCKS / name).write_bytes(block)
+    gate = _write_gate(out, root)
+    facts = {
+        "salt": salt.hex(),
+        "rounds": ROUNDS,
+        "index": packed.index,
+        "idle_hours": IDLE_HOURS,
+        "gate": [address for address in gate if not address.endswith(".html")],
+    }
+    part = f"self.LOCK = {json.dumps(facts)};\n" + _source("unlock.js")
+    keep_offline(out, built=built, root=root, order=gate, parts={"unlock.js": part})
+    return Locked(len(files), len(packed.blocks), len(packed.blocks) * BLOCK)
+
+
+def unlock_site(locked: Path, passphrase: str) -> dict[str, bytes]:
+    """The files of a locked site by address, with its stamps in place; links lead to the hidden addresses.
+
+    Raises:
+        LockError: another passphrase, or blocks that are missing or changed.
+    """
+    keys, packed = read_locked(locked, passphrase)
+    return unpack(keys, packed)
+
+
+def read_locked(locked: Path, passphrase: str) -> tuple[Keys, Packed]:
+    """The keys and blocks of a locked folder."""
+    [part] = (locked / "assets" / "offline").glob("unlock.*.js")
+    facts = json.loads(part.read_text(encoding="utf-8").partition("self.LOCK = ")[2].partition(";\n")[0])
+    blocks = {place.name: place.read_bytes() for place in (locked / _BLOCKS).iterdir()}
+    return derive_keys(passphrase, bytes.fromhex(facts["salt"]), facts["rounds"]), Packed(facts["index"], blocks)
+
+
+def _read(site: Path) -> dict[str, bytes]:
+    """Every file that can be asked for; the plain site's worker and its list have no work here."""
+    found = {}
+    for place in sorted(site.rglob("*")):
+        address = place.relative_to(site).as_posix()
+        unasked = address == WORKER or address.startswith((".", "assets/offline/")) or "/." in address
+        if place.is_file() and not unasked:
+            found[address] = place.read_bytes()
+    return found
+
+
+def _with_lock(address: str, content: bytes, style: str, script: str, root: str) -> bytes:
+    """A page with Lock and Remove in reach."""
+    if not address.endswith(".html"):
+        return content
+    up = root if address == "404.html" else "../" * address.count("/")
+    link = f'<link rel="stylesheet" href="{up}assets/scoutgen/{style}">'.encode()
+    run = f'<script src="{up}assets/scoutgen/{script}"></script>'.encode()
+    return _PAGE_END.sub(lambda end: run + end[0], _HEAD_END.sub(lambda end: link + end[0], content, 1), 1)
+
+
+def _stamped(address: str, content: bytes, stamps: Sequence[str]) -> bytes:
+    if not address.endswith(_STAMPED):
+        return content
+    for which, stamp in enumerate(stamps):
+        content = content.replace(stamp.encode(), f"\x02{which}\x03".encode())
+    return content
+
+
+def _write_gate(out: Path, root: str) -> list[str]:
+    """Write the page that asks, and what it needs; returns the addresses."""
+    written: dict[str, bytes] = {}
+    style, script = _asset("gate.css"), _asset("gate.js")
+    for name, text in (style, script):
+        written[f"{_GATE}/{name}"] = text.encode()
+    icons = {place.name: place.read_bytes() for place in sorted(_SOURCES.glob("icon*"))}
+    written |= {f"{_GATE}/{name}": content for name, content in icons.items()}
+    written[_MANIFEST] = json.dumps(_manifest(icons), indent=1).encode()
+    environment = Environment(loader=FileSystemLoader(_SOURCES), undefined=StrictUndefined, autoescape=True)
+    page = environment.get_template("gate.html.j2")
+    for address, base in (("index.html", ""), ("404.html", root)):
+        html = page.render(
+            base=base,
+            style=f"{_GATE}/{style[0]}",
+            script=f"{_GATE}/{script[0]}",
+            icon=f"{_GATE}/icon.svg",
+            touch_icon=f"{_GATE}/icon-touch-180.png",
+            manifest=_MANIFEST,
+            idle_hours=IDLE_HOURS,
+        )
+        written[address] = with_policy(html).encode()
+    for address, content in written.items():
+        (out / address).parent.mkdir(parents=True, exist_ok=True)
+        (out / address).write_bytes(content)
+    return sorted(written)
+
+
+def _manifest(icons: Mapping[str, bytes]) -> dict[str, object]:
+    """As an app on the home screen, without saying what of."""
+    sizes = {name: re.search(r"-(\d+)\.png$", name) for name in icons}
+    listed = [
+        {
+            "src": f"{_GATE}/{name}",
+            "sizes": f"{size[1]}x{size[1]}" if size else "any",
+            "type": "image/png" if size else "image/svg+xml",
+            "purpose": "maskable" if "maskable" in name else "any",
+        }
+        for name, size in sizes.items()
+    ]
+    return {
+        "name": "Private pages",
+        "short_name": "Private",
+        "start_url": ".",
+        "scope": ".",
+        "display": "standalone",
+    } | {"icons": listed}
+
+
+def _asset(name: str) -> tuple[str, str]:
+    """A file's name with its hash in it, and the file."""
+    text = _source(name)
+    stem, _, suffix = name.partition(".")
+    return f"{stem}.{sha256(text.encode()).hexdigest()[:8]}.{suffix}", text
+
+
+def _source(name: str) -> str:
+    return (_SOURCES / name).read_text(encoding="utf-8")
