@@ -15,7 +15,7 @@ _LENGTH = 4
 # A run of files ends after one in so many, chosen by a keyed hash of the address: what a changed file shifts in its run
 # ends with the run, and the blocks of all others keep their bytes.
 _RUN = 16
-# A stamp in a file: no text of a page can hold these two signs.
+_TEXTS = (".html", ".json", ".js")
 _MARK = re.compile(rb"\x02(\d+)\x03")
 
 
@@ -34,7 +34,8 @@ def pack(keys: Keys, files: Mapping[str, bytes], shown: Mapping[str, str], stamp
         keys: of the site.
         files: contents by address, like `teams/harbor/index.html`.
         shown: for each address the one the browser shows.
-        stamps: texts that stand in the files as their number between \x02 and \x03.
+        stamps: texts that any new build changes in every page. They are kept in the index, and a file has their number
+            between \x02 and \x03, so that a file in which nothing else changed keeps its bytes.
     """
     blocks: dict[str, bytes] = {}
 
@@ -48,8 +49,9 @@ def pack(keys: Keys, files: Mapping[str, bytes], shown: Mapping[str, str], stamp
     for addresses in _runs(keys, files):
         stream = b""
         for address in addresses:
-            body = gzip.compress(files[address], mtime=0)
-            listed[address] = [shown[address], len(runs), len(stream), len(body)]
+            content = _stamped(address, files[address], stamps)
+            body = gzip.compress(content, mtime=0)
+            listed[address] = [shown[address], len(runs), len(stream), len(body), int(content != files[address])]
             stream += body
         runs.append([keep("files", stream[at : at + ROOM]) for at in range(0, len(stream), ROOM)])
     index = {"format": 1, "stamps": list(stamps), "runs": runs, "files": listed}
@@ -75,13 +77,16 @@ def unpack(keys: Keys, packed: Packed) -> dict[str, bytes]:
         return str(index["stamps"][int(mark[1])]).encode()
 
     return {
-        address: _MARK.sub(stamp, gzip.decompress(runs[run][start : start + length]))
-        for address, (_, run, start, length) in index["files"].items()
+        address: _MARK.sub(stamp, content) if stamped else content
+        for address, (_, run, start, length, stamped) in index["files"].items()
+        for content in [gzip.decompress(runs[run][start : start + length])]
     }
 
 
 def read_index(keys: Keys, packed: Packed) -> dict[str, Any]:
-    """What a locked site holds: `files` (address → shown address, run, start, length), `runs` of names, `stamps`.
+    """What a locked site holds: `files`, `runs` of block names, `stamps`.
+
+    A file is listed by its address with the shown one, its run, start and length in it, and whether it has stamps.
 
     Raises:
         LockError: as unpack.
@@ -93,6 +98,15 @@ def read_index(keys: Keys, packed: Packed) -> dict[str, Any]:
     length = int.from_bytes(stream[:_LENGTH])
     index: dict[str, Any] = json.loads(gzip.decompress(stream[_LENGTH : _LENGTH + length]))
     return index
+
+
+def _stamped(address: str, content: bytes, stamps: Sequence[str]) -> bytes:
+    # Pages and facts never have such signs; what somebody put into the site by hand may.
+    if not address.endswith(_TEXTS) or b"\x02" in content:
+        return content
+    for which, stamp in enumerate(stamps):
+        content = content.replace(stamp.encode(), f"\x02{which}\x03".encode())
+    return content
 
 
 def _opened(keys: Keys, kind: str, name: str, blocks: Mapping[str, bytes]) -> bytes:

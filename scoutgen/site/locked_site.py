@@ -23,7 +23,6 @@ _SOURCES = Path(__file__).parent / "assets" / "lock"
 _BLOCKS, _GATE = "b", "gate"
 _MANIFEST = "manifest.webmanifest"
 _SALT_BYTES = 32
-_STAMPED = (".html", ".json", ".js")
 _PAGE_END = re.compile(rb"</body>", re.IGNORECASE)
 _HEAD_END = re.compile(rb"</head>", re.IGNORECASE)
 
@@ -78,11 +77,7 @@ def lock_site(
     if len(set(shown.values())) != len(shown):
         raise ValueError("two addresses have one hash")
     files = {
-        address: _stamped(
-            address,
-            with_hidden_links(address, _with_lock(address, content, style[0], script[0], root), shown, root),
-            stamps,
-        )
+        address: with_hidden_links(address, _with_lock(address, content, style[0], script[0], root), shown, root)
         for address, content in files.items()
     }
     packed = pack(keys, files, shown, stamps)
@@ -139,14 +134,6 @@ def _with_lock(address: str, content: bytes, style: str, script: str, root: str)
     link = f'<link rel="stylesheet" href="{up}assets/scoutgen/{style}">'.encode()
     run = f'<script src="{up}assets/scoutgen/{script}"></script>'.encode()
     return _PAGE_END.sub(lambda end: run + end[0], _HEAD_END.sub(lambda end: link + end[0], content, 1), 1)
-
-
-def _stamped(address: str, content: bytes, stamps: Sequence[str]) -> bytes:
-    if not address.endswith(_STAMPED):
-        return content
-    for which, stamp in enumerate(stamps):
-        content = content.replace(stamp.encode(), f"\x02{which}\x03".encode())
-    return content
 
 
 def _write_gate(out: Path, root: str) -> list[str]:

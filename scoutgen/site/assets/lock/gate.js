@@ -75,12 +75,12 @@
     });
   }
 
-  function derived(passphrase, facts) {
+  function derived(passphrase, terms) {
     var subtle = crypto.subtle, text = passphrase.normalize("NFKC").replace(/ +/g, " ").trim();
     var encode = function (words) { return new TextEncoder().encode(words) };
-    var salt = new Uint8Array(facts.salt.match(/../g).map(function (byte) { return parseInt(byte, 16) }));
+    var salt = new Uint8Array(terms.salt.match(/../g).map(function (byte) { return parseInt(byte, 16) }));
     return subtle.importKey("raw", encode(text), "PBKDF2", false, ["deriveBits"]).then(function (typed) {
-      return subtle.deriveBits({ name: "PBKDF2", hash: "SHA-256", salt: salt, iterations: facts.rounds }, typed, 256);
+      return subtle.deriveBits({ name: "PBKDF2", hash: "SHA-256", salt: salt, iterations: terms.rounds }, typed, 256);
     }).then(function (bits) {
       return subtle.importKey("raw", bits, "HKDF", false, ["deriveKey"]);
     }).then(function (secret) {
@@ -97,13 +97,15 @@
   });
 
   var reason = cannot();
-  form.hidden = Boolean(reason);
+  document.getElementById("without").hidden = true;
   if (reason) return complain(reason, false);
+  form.hidden = false;
+  field.focus();
 
   var ready = navigator.serviceWorker.register(new URL("worker.js", base), { scope: base.pathname, updateViaCache: "none" })
     .then(active);
-  var facts = ready.then(function (worker) { return ask(worker, { ask: "gate" }) });
-  Promise.all([ready, facts]).then(function (both) {
+  var terms = ready.then(function (worker) { return ask(worker, { ask: "gate" }) });
+  Promise.all([ready, terms]).then(function (both) {
     if (!both[1].locked) return enter();
     return ask(both[0], { ask: "about" }).then(function (about) { remove.hidden = !about.kept });
   }).catch(function () {
@@ -116,7 +118,7 @@
     button.disabled = true;
     field.removeAttribute("aria-invalid");
     say("Opening; this takes a moment.");
-    Promise.all([ready, facts]).then(function (both) {
+    Promise.all([ready, terms]).then(function (both) {
       return derived(field.value, both[1]).then(function (key) { return ask(both[0], { ask: "unlock", key: key }) });
     }).then(function (answer) {
       if (answer.is !== "open") return complain(SAID[answer.is], true);
@@ -128,6 +130,9 @@
 
   remove.addEventListener("click", function () {
     ready.then(function (worker) { return ask(worker, { ask: "remove" }) }).then(function () {
+      [localStorage, sessionStorage].forEach(function (store) {
+        Object.keys(store).forEach(function (key) { if (key.indexOf(base.pathname + ".") === 0) store.removeItem(key) });
+      });
       remove.hidden = form.hidden = true;
       say("Removed: nothing of these pages is left on this phone. To read them again, load this page.");
     });

@@ -32,7 +32,7 @@
     location.reload();
   }
   function lookAgain() {
-    if (document.visibilityState === "visible") ask({ ask: "gate" }).then(function (facts) { if (facts.locked) toGate() });
+    if (document.visibilityState === "visible") ask({ ask: "gate" }).then(function (terms) { if (terms.locked) toGate() });
   }
 
   // The theme leaves what was searched for in the address, which a browser without the worker would tell the host.

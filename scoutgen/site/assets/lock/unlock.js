@@ -93,6 +93,7 @@ async function opened(key) {
   const files = new Map(Object.entries(index.files));
   return {
     key, stamps: index.stamps, runs: index.runs, files, recent: new Map(),
+    begins: new Set([...files].flatMap(([address, [seen]]) => [address, seen].map(path => path.split("/")[0]))),
     seen: new Map([...files].map(([address, [seen]]) => [seen, address]))
   };
 }
@@ -127,7 +128,7 @@ function recently(from, name) {
 }
 
 async function file(from, address) {
-  const [, run, start, length] = from.files.get(address);
+  const [, run, start, length, stamped] = from.files.get(address);
   const names = from.runs[run];
   // All blocks but the last of a run are full.
   const first = await recently(from, names[0]);
@@ -135,7 +136,7 @@ async function file(from, address) {
   const pieces = await Promise.all(names.slice(from_, to + 1).map(name => recently(from, name)));
   const bytes = joined(pieces).subarray(start - from_ * room, start - from_ * room + length);
   const response = await unpacked(bytes);
-  if (!TEXT.test(address)) return response;
+  if (!stamped) return response;
   // What any new build changes on every page stands in the index, so that pages need not be fetched again for it.
   const text = await response.text();
   return new Response(text.replace(/\u0002(\d+)\u0003/g, (_, which) => from.stamps[which]));
@@ -189,6 +190,8 @@ self.answer = async (path, request) => {
     const seen = from.seen.has(address) ? address : from.files.has(address) && from.files.get(address)[0];
     if (seen) return Response.redirect(there(seen), 302);
   }
+  // What begins as an address of ours and is none is not asked for: the host would learn a name that was mistyped.
+  if (from.begins.has(path.split("/")[0])) return navigates ? nothing() : new Response("", { status: 404 });
   return plainly(path, request);
 };
 

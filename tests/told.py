@@ -1,0 +1,63 @@
+"""What a site tells, and whether some bytes tell it: names, titles and addresses in the forms they could hide in."""
+
+import base64
+import html
+import json
+import re
+from collections.abc import Iterable
+from pathlib import Path
+from urllib.parse import quote
+
+# Parts of addresses that stand in every site, whatever it is of.
+SAME_EVERYWHERE = {"index", "search", "search_index", "worker", "manifest", "on-this-phone"}
+# And titles.
+SAME_EVERYWHERE |= {"Nothing is here", "On this phone"}
+
+
+def told_by(site: Path) -> set[str]:
+    """Titles, names, and parts of addresses of a finished site; nothing shorter than five signs."""
+    told: set[str] = set()
+    for page in site.rglob("*.html"):
+        text = page.read_text(encoding="utf-8")
+        told |= {html.unescape(title) for title in re.findall(r"<title>(.*?)</title>", text)}
+        told |= {html.unescape(re.sub("<.*?>", "", title)) for title in re.findall(r"<h1[^>]*>(.*?)</h1>", text)}
+    told |= {piece.strip() for title in told for piece in title.split("·")}
+    told |= {re.sub(r"^\d+ ", "", title) for title in told}
+    told |= {part for place in site.rglob("*") for part in place.relative_to(site).with_suffix("").parts}
+    told -= {part for place in (site / "assets").rglob("*") for part in place.relative_to(site).with_suffix("").parts}
+    return {text for text in told if len(text) >= 5 and text not in SAME_EVERYWHERE and not text.isdigit()}
+
+
+def forms(text: str) -> dict[str, bytes]:
+    """The bytes a text could be written as."""
+    raw = text.encode()
+    shifts = {
+        # Whatever stands before and after; only the signs that the text alone decides.
+        f"base64 at {shift}": base64.b64encode(b"\0" * shift + raw)[4 if shift else 0 :].rstrip(b"=")[:-1]
+        for shift in (0, 1, 2)
+    }
+    return {
+        "plain": raw,
+        "small": text.lower().encode(),
+        "latin-1": text.encode("latin-1", "replace"),
+        "entities": "".join(c if c.isascii() and c.isalnum() else f"&#{ord(c)};" for c in text).encode(),
+        "all entities": "".join(f"&#{ord(c)};" for c in text).encode(),
+        "named entities": html.escape(text).encode(),
+        "JSON": json.dumps(text)[1:-1].encode(),
+        "percent": quote(text).encode(),
+        "hexadecimal": raw.hex().encode(),
+        "UTF-16, little end first": text.encode("utf-16-le"),
+        "UTF-16, big end first": text.encode("utf-16-be"),
+        **{name: signs for name, signs in shifts.items() if len(signs) >= 5},
+    }
+
+
+def found_in(heap: bytes, told: Iterable[str]) -> list[str]:
+    """`text as form` for all that stands in the bytes."""
+    return [f"{text} as {form}" for text in sorted(told) for form, signs in forms(text).items() if signs in heap]
+
+
+def heap_of(folder: Path) -> bytes:
+    """Every file and every file's name."""
+    places = [place for place in sorted(folder.rglob("*")) if place.is_file()]
+    return b"\n".join(place.relative_to(folder).as_posix().encode() + b"\n" + place.read_bytes() for place in places)
