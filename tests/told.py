@@ -8,10 +8,11 @@ from collections.abc import Iterable
 from pathlib import Path
 from urllib.parse import quote
 
-# Parts of addresses that stand in every site, whatever it is of.
-SAME_EVERYWHERE = {"index", "search", "search_index", "worker", "manifest", "on-this-phone"}
-# And titles.
-SAME_EVERYWHERE |= {"Nothing is here", "On this phone"}
+# What stands in every site whatever it is of, and so tells nothing of one: the scripts as they are in the repository.
+ASSETS = Path(__file__).parents[1] / "scoutgen" / "site" / "assets"
+EVERYWHERE = "\n".join(
+    place.read_text(encoding="utf-8") for folder in ("lock", "worker") for place in (ASSETS / folder).glob("*.[jch]*")
+)
 
 
 def told_by(site: Path) -> set[str]:
@@ -25,7 +26,8 @@ def told_by(site: Path) -> set[str]:
     told |= {re.sub(r"^\d+ ", "", title) for title in told}
     told |= {part for place in site.rglob("*") for part in place.relative_to(site).with_suffix("").parts}
     told -= {part for place in (site / "assets").rglob("*") for part in place.relative_to(site).with_suffix("").parts}
-    return {text for text in told if len(text) >= 5 and text not in SAME_EVERYWHERE and not text.isdigit()}
+    told -= {"index", "manifest"}
+    return {text for text in told if len(text) >= 5 and text.lower() not in EVERYWHERE.lower() and not text.isdigit()}
 
 
 def forms(text: str) -> dict[str, bytes]:

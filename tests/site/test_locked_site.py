@@ -37,7 +37,7 @@ def locked_demo(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Pa
 
 def test_nothing_the_demo_tells_stands_in_its_locked_form(demo_site: Path, locked_demo: Path) -> None:
     told = told_by(demo_site)
-    assert len(told) > 300
+    assert len(told) > 600
     assert {"Iker Núñez", "iker-nunez", "harbor", "Gannet Harbor", "Kestrel Ridge scouting"} <= told
     assert found_in(heap_of(locked_demo), told) == []
 

@@ -107,7 +107,7 @@
   var terms = ready.then(function (worker) { return ask(worker, { ask: "gate" }) });
   Promise.all([ready, terms]).then(function (both) {
     if (!both[1].locked) return enter();
-    return ask(both[0], { ask: "about" }).then(function (about) { remove.hidden = !about.kept });
+    return ask(both[0], { ask: "about" }).then(function (about) { remove.hidden = about.kept <= both[1].first });
   }).catch(function () {
     complain("The pages could not be fetched. Look at the connection, then load this page again.", false);
   });

@@ -200,7 +200,7 @@ self.addEventListener("message", event => {
   const reply = words => { if (event.ports[0]) event.ports[0].postMessage(words) };
   if (ask === "gate") {
     event.waitUntil(site(false).then(from => !from, () => true).then(locked =>
-      reply({ locked, salt: LOCK.salt, rounds: LOCK.rounds, idle_hours: LOCK.idle_hours })));
+      reply({ locked, salt: LOCK.salt, rounds: LOCK.rounds, first: EDITION.first })));
   }
   if (ask === "unlock") {
     event.waitUntil(opened(key).then(async from => {
