@@ -54,7 +54,9 @@ def build_options(command: Callable[P, R]) -> Callable[P, R]:
     """Give a command what every build is asked: project, day, edition, what to do with bad rows."""
     for option in (
         click.option("--skip-bad-rows", is_flag=True, help="Leave rows with errors out and list them on a page."),
-        click.option("--edition", default="staff", show_default=True, help="staff, players or recruiting."),
+        click.option(
+            "--edition", help="For whom: staff, players or recruiting.  [default: that of mkdocs.yml, else staff]"
+        ),
         click.option("--as-of", metavar="DATE", help="Build as of this day, like 2026-04-09.  [default: today]"),
     ):
         command = option(command)
@@ -136,7 +138,8 @@ def progress_bars() -> Iterator[Callable[[str, int, int], None] | None]:
             bars[what].__enter__()
         bars[what].update(done - bars[what].pos)
         if done >= everything:
-            bars[what].__exit__(None, None, None)
+            # Another edition begins with a bar of its own.
+            bars.pop(what).__exit__(None, None, None)
 
     yield step
 

@@ -1,6 +1,7 @@
 """Commands that make a site: build, serve, cards."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -15,10 +16,18 @@ from scoutgen.cli.shared import (
     written,
 )
 
+if TYPE_CHECKING:
+    from scoutgen.site.build import Built
+
 
 @click.command(epilog=EXIT_CODES)
 @build_options
-@click.option("--out", type=click.Path(path_type=Path), help="Folder for the site.  [default: site in the project]")
+@click.option("--all", "every", is_flag=True, help="Build every edition, each into a folder of its own under --out.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    help="Folder for the site.  [default: site in the project; with --all: sites]",
+)
 @click.option("--strict/--no-strict", default=True, show_default=True, help="Warnings of MkDocs end the build.")
 @click.option(
     "--passphrase-file",
@@ -31,42 +40,52 @@ def build(
     *,
     project: Path,
     as_of: str | None,
-    edition: str,
+    edition: str | None,
     skip_bad_rows: bool,
+    every: bool,
     out: Path | None,
     strict: bool,
     passphrase_file: Path | None,
 ) -> None:
     """Build the site; with errors in the input, list them all and leave the last site as it is."""
-    from scoutgen.site.build import build_site  # noqa: PLC0415
+    from scoutgen.site.build import build_all, build_site  # noqa: PLC0415
 
+    if every and edition is not None:
+        raise click.UsageError("--all builds every edition; leave --edition out")
+    if every and passphrase_file is not None:
+        raise click.UsageError("one passphrase would open every edition; lock each with its own: --edition NAME")
     require_project(project)
+    options: dict[str, Any] = {"as_of": as_of, "skip_bad_rows": skip_bad_rows, "strict": strict}
     with said(), progress_bars() as progress:
-        built = build_site(
-            project,
-            out,
-            as_of=as_of,
-            edition=edition,
-            skip_bad_rows=skip_bad_rows,
-            strict=strict,
-            progress=progress,
-            passphrase_file=passphrase_file,
-        )
-    for warning in built.warnings:
+        options["progress"] = progress
+        if every:
+            for number, built in enumerate(build_all(project, out or project / "sites", **options)):
+                _say(built, warnings=number == 0)
+        else:
+            _say(build_site(project, out, edition=edition, passphrase_file=passphrase_file, **options))
+    if passphrase_file is None:
+        click.echo("Search needs a server: `scoutgen serve` on this machine, or any static host.")
+
+
+def _say(built: "Built", *, warnings: bool = True) -> None:
+    """What was made, for whom and where; of several editions the warnings are those of the first."""
+    for warning in built.warnings if warnings else ():
         click.echo(warning, err=True)
     lost = [(built.rows_left_out, "row"), (built.files_left_out, "file")]
     without = " and ".join(count(number, noun) for number, noun in lost if number)
-    skipped = f", {without} left out (see Data quality)" if without else ""
+    where = "Data quality" if built.edition == "staff" else "Data quality in the staff edition"
+    skipped = f", {without} left out (see {where})" if without else ""
+    if built.replaced not in ("", built.edition):
+        click.echo(f"{built.out} held the {built.replaced} edition; it holds the {built.edition} edition now")
     click.echo(
-        f"{count(built.pages, 'page')}, {count(built.charts, 'chart')} ({built.drawn} drawn anew), "
-        f"{count(len(built.warnings), 'warning')}{skipped}"
+        f"{built.edition.capitalize()} edition: {count(built.pages, 'page')}, {count(built.charts, 'chart')} "
+        f"({built.drawn} drawn anew), {count(len(built.warnings), 'warning')}{skipped}"
     )
     if built.locked:
         click.echo(f"Locked: {count(built.locked.blocks, 'block')} of one size, {built.locked.size_bytes / 1e6:.1f} MB")
         click.echo(f"Put all of {built.out} on any host with https; the passphrase opens it there.")
         return
     click.echo(f"Open {(built.out / 'index.html').as_uri()}")
-    click.echo("Search needs a server: `scoutgen serve` on this machine, or any static host.")
 
 
 @click.command(epilog=EXIT_CODES)
@@ -87,7 +106,7 @@ def passphrase(*, out: Path | None) -> None:
 @build_options
 @click.option("--address", default="127.0.0.1:8000", show_default=True, help="Host and port to serve at.")
 @with_exit_codes
-def serve(*, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool, address: str) -> None:
+def serve(*, project: Path, as_of: str | None, edition: str | None, skip_bad_rows: bool, address: str) -> None:
     """Serve the site on this machine and rebuild it when charts or entries change."""
     from scoutgen.site.build import serve_site  # noqa: PLC0415
 
@@ -102,7 +121,7 @@ def serve(*, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool
 @click.option("--out", type=click.Path(path_type=Path), help="Folder for the PDFs.  [default: cards in the project]")
 @with_exit_codes
 def cards(
-    *, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool, series: str, out: Path | None
+    *, project: Path, as_of: str | None, edition: str | None, skip_bad_rows: bool, series: str, out: Path | None
 ) -> None:
     """Write a series' cards as PDFs, with the Chromium of this machine; without one, say how to print them."""
     from scoutgen.site.cards import print_cards  # noqa: PLC0415

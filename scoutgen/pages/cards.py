@@ -187,7 +187,7 @@ def card_pages(
             built=built,
             as_of=run.as_of,
         )
-    halves = tuple(_halves(run.series, men, findings, season, edition=edition, built=built))
+    halves = tuple(_halves(run.series, men, findings, season, built=built))
     hitters = None
     if halves:
         hitters = HitterCards(
@@ -222,12 +222,12 @@ def _answers(battery: Battery, runners: Sequence[OwnPlayer]) -> tuple[Answer, ..
 
 
 def _halves(
-    series: Series, men: Mapping[str, Person], findings: Findings, season: Season, *, edition: str, built: str
+    series: Series, men: Mapping[str, Person], findings: Findings, season: Season, *, built: str
 ) -> Iterator[HitterCard]:
     for probable in series.probables:
         person = men.get(probable.pitcher)
         if person is None:
             continue
-        page = player_page(person, findings, season, edition=edition, built=built)
+        page = player_page(person, findings, season, built=built)
         if page.pitching is not None:
             yield HitterCard(probable.game, probable.date, page, page.pitching)

@@ -3,6 +3,8 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+import pandas as pd
+
 from scoutgen.measures import (
     freshness,
     habits,
@@ -98,7 +100,7 @@ def find(season: Season, people: Sequence[tuple[str, str | None, str]], series: 
     tables |= hitter_tables(batted)
     tables |= level_tables(batted, tables["times"], program.levels)
     tables |= running_tables(season, tables, people, series)
-    return Findings({name: _by_man(plain_rows(table)) for name, table in tables.items()})
+    return Findings({name: by_man(table) for name, table in tables.items()})
 
 
 def _likely_lineup(series: Series | None) -> list[tuple[str, str | None, str]]:
@@ -106,8 +108,9 @@ def _likely_lineup(series: Series | None) -> list[tuple[str, str | None, str]]:
     return [(series.opponent, man, "hitter") for man in series.lineup] if series is not None else []
 
 
-def _by_man(rows: Rows) -> dict[str, dict[str | None, Rows]]:
+def by_man(table: pd.DataFrame) -> dict[str, dict[str | None, Rows]]:
+    """A measure's rows by team and player."""
     found: dict[str, dict[str | None, list[Row]]] = {}
-    for row in rows:
+    for row in plain_rows(table):
         found.setdefault(row["team"], {}).setdefault(row.get("player"), []).append(row)
     return {team: dict(men) for team, men in found.items()}

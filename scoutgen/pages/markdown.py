@@ -62,6 +62,12 @@ def day(value: date | None) -> Markup:
     return Markup("date unknown" if value is None else f"{value:%a} {value.day} {value:%b %Y}")  # noqa: S704 - a date
 
 
+def short_day(value: date | None) -> Markup:
+    """The same in a table: without the day of the week, never broken over two lines."""
+    gap = "\N{NO-BREAK SPACE}"
+    return Markup("date unknown" if value is None else f"{value.day}{gap}{value:%b}{gap}{value:%Y}")  # noqa: S704 - a date
+
+
 def fixed(value: float | None, digits: int = 2) -> Markup:
     """A number to so many digits behind the point: times to hundredths, since readings are no finer."""
     return Markup("–" if value is None else f"{value:.{digits}f}")  # noqa: S704 - made of digits
@@ -123,6 +129,7 @@ def _environment() -> jinja2.Environment:
     filters: dict[str, Callable[..., Any]] = {
         "percent": percent,
         "day": day,
+        "short_day": short_day,
         "seconds": fixed,
         "fixed": fixed,
         "signed": signed,

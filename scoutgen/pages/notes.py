@@ -45,17 +45,16 @@ class Notes:
     old: tuple[tuple[str, Note], ...]
 
 
-def notes(entry: Entry | None, *, edition: str, as_of: date) -> Notes:
-    """A player's observations for one edition.
+def notes(entry: Entry | None, *, as_of: date) -> Notes:
+    """A player's observations; those for other editions have been left out with `records.editions.for_edition`.
 
     Args:
         entry: the scouting entry; None where nobody wrote one.
-        edition: an observation is in the editions it is marked for and in no other.
         as_of: an observation whose `expires` lies before this day is old.
     """
-    mine = [o for o in entry.observations if edition in o.editions] if entry else []
-    current = [o for o in mine if o.expires is None or o.expires >= as_of]
-    expired = [o for o in mine if o.expires is not None and o.expires < as_of]
+    mine = entry.observations if entry else ()
+    current = [o for o in mine if not _is_old(o, as_of)]
+    expired = [o for o in mine if _is_old(o, as_of)]
     topics: dict[str, list[Observation]] = {}
     for observation in current:
         topics.setdefault(observation.about, []).append(observation)
@@ -66,6 +65,15 @@ def notes(entry: Entry | None, *, edition: str, as_of: date) -> Notes:
         ),
         old=tuple((o.about, _note(o)) for o in _newest_first(expired)),
     )
+
+
+def noted(observations: Iterable[Observation], *, as_of: date) -> tuple[tuple[str, Note, bool], ...]:
+    """What each is about, the note, and whether it is past its day; the newest first."""
+    return tuple((o.about, _note(o), _is_old(o, as_of)) for o in _newest_first(observations))
+
+
+def _is_old(o: Observation, as_of: date) -> bool:
+    return o.expires is not None and o.expires < as_of
 
 
 def _newest_first(observations: Iterable[Observation]) -> list[Observation]:

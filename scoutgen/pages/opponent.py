@@ -86,7 +86,7 @@ class OpponentPage:
 
 
 def opponent_page(
-    team: Team, people: Sequence[Person], findings: Findings, season: Season, *, edition: str, built: str
+    team: Team, people: Sequence[Person], findings: Findings, season: Season, *, built: str
 ) -> OpponentPage:
     """Put one team's page together; the staff stands in the order in which we will meet it."""
     limits = season.program.thresholds
@@ -110,7 +110,7 @@ def opponent_page(
         doors=_by_door(doors(h for h in found if h.kind.measured != "feet")),
         pages={person.man.key: person.address for person in people},
         corners=tuple(c for c in off_bag(findings.of_team("off_bag", team.key), team) if c.player == "all"),
-        tendencies=notes(tendencies, edition=edition, as_of=season.as_of),
+        tendencies=notes(tendencies, as_of=season.as_of),
         gaps=_gaps(team, [*staff, *(p for p in people if p.catches and not p.pitches)], findings),
         park=team.park,
         series=series,

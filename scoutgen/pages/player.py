@@ -104,7 +104,6 @@ def player_page(
     *,
     with_him: Iterable[Person] = (),
     running_address: str = "",
-    edition: str,
     built: str,
 ) -> PlayerPage:
     """Put one man's page together.
@@ -115,7 +114,6 @@ def player_page(
         season: for his entry and the program's thresholds.
         with_him: whom our runners meet with him: the likely catcher for a pitcher, the probable starters for a catcher.
         running_address: where the running page of the coming series stands; empty where he is not in it.
-        edition: observations for other editions are left out here, before anything is rendered.
         built: when, in words.
     """
     team, man, limits = person.team, person.man, season.program.thresholds
@@ -136,7 +134,7 @@ def player_page(
     drawn = _charts(pitching, bats)
     runs = [r for r in findings.of("times", *who) if _running(r)]
     to_first = clocks([r for r in runs if r["measure"] == "home_first" and r["style"] == "full"], "{measure}")
-    seen = notes(entry, edition=edition, as_of=season.as_of)
+    seen = notes(entry, as_of=season.as_of)
     return PlayerPage(
         person=person,
         who=_who(person),

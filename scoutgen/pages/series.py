@@ -9,6 +9,7 @@ from scoutgen.pages.habits import Habit, doors, habits
 from scoutgen.pages.opponent import CatcherLine, StaffLine, catcher_line, coming, opponents_in_order, staff_line
 from scoutgen.pages.people import Person, infield_address, team_address
 from scoutgen.pages.positions import OffBag, off_bag
+from scoutgen.records.editions import SHOWS
 from scoutgen.records.opponents import Team
 from scoutgen.records.program import Thresholds
 from scoutgen.records.season import Season
@@ -158,14 +159,14 @@ def _page(
         team_address=team_address(team) if team else "",
         infield_address=infield_address(team) if team else "",
         running_address=f"{at}running" if runs else "",
-        risk_address=f"{at}risk" if runs and edition == "staff" else "",
+        risk_address=f"{at}risk" if runs and SHOWS[edition].risk else "",
         levels_address=f"{at}levels" if runs and series is not None and series.lineup else "",
         games=tuple(_game(p, mine, findings, season) for p in series.probables) if series else (),
         catcher=line,
         doors=doors(h for h in found if h.kind.measured != "feet" and _plays(h, series)),
         corners=corners,
         lineup=tuple(mine.get(key, key) for key in series.lineup) if series else (),
-        plan=tuple(line for line in series.plan if edition in line.editions) if series else (),
+        plan=series.plan if series else (),
         bullpen=tuple(_rest(state, mine, findings) for state in series.bullpen) if series else (),
         others=others,
         opponents=tuple((t.name, team_address(t), t.listed) for t in opponents_in_order(season)),

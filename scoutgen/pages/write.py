@@ -12,6 +12,7 @@ from scoutgen.pages.cards import card_pages
 from scoutgen.pages.changed import NOT_COMPARED, Earlier, changed_page
 from scoutgen.pages.charting_sheets import charting_sheets
 from scoutgen.pages.charts import chart_key
+from scoutgen.pages.evaluations import evaluation_book
 from scoutgen.pages.facts import facts, facts_address
 from scoutgen.pages.finding import (
     ANYBODY,
@@ -43,6 +44,7 @@ from scoutgen.pages.said import Said
 from scoutgen.pages.sayings import Shown, sayings
 from scoutgen.pages.series import SeriesPage, series_pages
 from scoutgen.pages.times import QUICK_S, SLOW_S
+from scoutgen.records.editions import SHOWS, for_edition
 from scoutgen.records.problems import Problem
 from scoutgen.records.program import Thresholds
 from scoutgen.records.season import Season
@@ -90,11 +92,14 @@ def write_book(
 
     Args:
         season: the validated season.
-        edition: for whom; what is marked for others is left out before anything is rendered.
+        edition: for whom; what it may not know is left out before anything is measured.
         built: when, in words, as it stands on every page.
         compared_with: from what this build says to what an earlier one said, for the page of what changed.
         progress: called with the pages written so far and the pages to write.
     """
+    season = for_edition(season, edition)
+    if not SHOWS[edition].game_plan:
+        return evaluation_book(season, built=built, progress=progress)
     everybody = people(season)
     persons = [person for men in everybody.values() for person in men]
     teams = opponents_in_order(season)
@@ -122,11 +127,11 @@ def write_book(
             add(*page)
         news_at = news_at or len(pages)
     running = next((front.running_address for front in fronts if front.running_address), "")
-    total = len(pages) + len(persons) + 2 * len(teams) + len(blanks) + 3
+    total = len(pages) + len(persons) + 2 * len(teams) + len(blanks) + 2 + SHOWS[edition].data_quality
     for team in teams:
         near = IN_SERIES if team.key == opponent else ANYBODY
         men = everybody[team.key]
-        about = opponent_page(team, men, findings, season, edition=edition, built=built)
+        about = opponent_page(team, men, findings, season, built=built)
         add(about.address, about.title, render("opponent.md.j2", page=about), opponent_entry(about, nearness=near),
             ("Opponents", team.name))  # fmt: skip
         field = infield_page(team, men, findings, season, built=built)
@@ -139,7 +144,6 @@ def write_book(
                 season,
                 with_him=_with_him(person, men, nearest),
                 running_address=running if team.key == opponent else "",
-                edition=edition,
                 built=built,
             )
             probable = team.key == opponent and person.man.key in starters
@@ -154,8 +158,9 @@ def write_book(
     add("how-to-read", "How to read this", render("how-to-read.md.j2", page=_reading(season)),
         SearchEntry("How to read this", READING_WORDS),
         ("How to read this",))  # fmt: skip
-    add("data-quality", "Data quality", render("data-quality.md.j2", page=_quality(season, built)),
-        SearchEntry("Data quality", QUALITY_WORDS), ("Data quality",))  # fmt: skip
+    if SHOWS[edition].data_quality:
+        add("data-quality", "Data quality", render("data-quality.md.j2", page=_quality(season, built)),
+            SearchEntry("Data quality", QUALITY_WORDS), ("Data quality",))  # fmt: skip
     said = sayings(shown, season)
     against = fronts[0].team.name if fronts[0].team and not fronts[0].past else ""
     there = {page.address for page in pages}

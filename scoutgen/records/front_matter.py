@@ -4,9 +4,9 @@ import re
 from typing import Annotated, Any, Literal, TypeAlias
 
 import yaml
-from pydantic import AfterValidator
+from pydantic import AfterValidator, Field
 
-from scoutgen.records.fields import Name, Record
+from scoutgen.records.fields import Edition, Name, Record, in_one_line, one_of
 from scoutgen.records.problems import Problem
 from scoutgen.records.sentences import said, shown
 from scoutgen.records.yamlfile import Tree, yaml_text
@@ -35,6 +35,9 @@ class FrontMatter(Record):
     tags: tuple[Name, ...] = ()
     icon: Icon | None = None
     hide: tuple[Literal["navigation", "toc", "footer", "path", "tags"], ...] = ()
+    editions: Annotated[tuple[Edition, ...], in_one_line(Edition, one_of(Edition), fewest=1)] = Field(
+        ("staff", "players"), alias="for"
+    )
 
 
 def split_page(text: str, file: str) -> tuple[FrontMatter, int, list[Problem]]:
@@ -66,7 +69,7 @@ def split_page(text: str, file: str) -> tuple[FrontMatter, int, list[Problem]]:
 def _not_a_block(text: str, file: str) -> list[Problem]:
     first, _, rest = text.partition("\n")
     if bare := _BARE.match(first):
-        known = bare[1].lower() in FrontMatter.model_fields
+        known = bare[1].lower() in {field.alias or name for name, field in FrontMatter.model_fields.items()}
         how = "write it between two lines of ---" if known else "begin the page with a # heading or a blank line"
         return [
             Problem(

@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
+from scoutgen.records.contact import NO_CONTACT, contact_in
 from scoutgen.records.fields import why_not_a_key, why_not_a_name
 from scoutgen.records.front_matter import split_page
 from scoutgen.records.markdown_limits import unfit_markdown
@@ -14,8 +15,8 @@ PAGES_FOLDER = "content/pages"
 # Addresses the generated pages and the theme stand at.
 TAKEN = frozenset(
     {
-        "index", "404", "how-to-read", "data-quality", "teams", "series", "facts", "charts", "assets", "search",
-        "sitemap",
+        "index", "404", "how-to-read", "data-quality", "teams", "series", "evaluations", "facts", "charts", "assets",
+        "search", "sitemap",
     }
 )  # fmt: skip
 # MkDocs copies every other file in content/pages into the site: what a browser would run there no scan has seen, and
@@ -34,12 +35,14 @@ class HandPage:
         address: where it stands in the site without suffix: the file's path in content/pages.
         title: as its settings say, else the first heading, else the file's name in words.
         text: the markdown, unchanged but for line ends.
+        editions: those that show it.
     """
 
     address: str
     title: str
     text: str
     file: str = ""
+    editions: tuple[str, ...] = ("staff", "players")
 
 
 def read_hand_pages(root: Path) -> tuple[tuple[HandPage, ...], list[Problem]]:
@@ -77,10 +80,20 @@ def read_hand_pages(root: Path) -> tuple[tuple[HandPage, ...], list[Problem]]:
         if title and (why := why_not_a_name(title)):
             it = f"it {why}" if why.startswith("is ") else why
             problems.append(Problem(file, line, "", f"the first heading is the page's title, and {it}"))
-        pages.append(
-            HandPage("/".join(parts), settings.title or title or parts[-1].replace("-", " ").capitalize(), text, file)
-        )
+        if "recruiting" in settings.editions:
+            problems += _contact_in_lines(text, file)
+        name = settings.title or title or parts[-1].replace("-", " ").capitalize()
+        pages.append(HandPage("/".join(parts), name, text, file, settings.editions))
     return tuple(pages), problems
+
+
+def _contact_in_lines(text: str, file: str) -> list[Problem]:
+    """Lines of a page of the recruiting edition that tell how to reach somebody."""
+    return [
+        Problem(file, number, "", f"looks to hold {kind}; {NO_CONTACT}")
+        for number, line in enumerate(text.split("\n"), start=1)
+        if (kind := contact_in(line))
+    ]
 
 
 def _unfit_files(base: Path, root: Path) -> list[Problem]:

@@ -1,17 +1,17 @@
 """Whom do we play: teams, their parks and rosters, and what the staff wrote down about each man?"""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import Annotated, Any, Literal, Self, TypeAlias
+from typing import Annotated, Literal, Self
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
 from scoutgen.records.check import did_you_mean
+from scoutgen.records.contact import contact_problems
 from scoutgen.records.fields import (
     AS_NUMBER,
-    AS_WHOLE,
     Confidence,
     Edition,
     FreeText,
@@ -26,6 +26,7 @@ from scoutgen.records.fields import (
     slug,
     why_not_a_key,
 )
+from scoutgen.records.grades import Grades
 from scoutgen.records.problems import Problem
 from scoutgen.records.roster import LARGEST_ROSTER, RosterPlayer, roster_problems
 from scoutgen.records.sentences import said
@@ -34,12 +35,6 @@ from scoutgen.records.yamlfile import KeyPath
 from scoutgen.records.yamlrecord import YamlSource, read_record
 
 OPPONENTS_FOLDER = "content/opponents"
-
-Tool: TypeAlias = Literal[
-    "fastball", "sinker", "cutter", "slider", "sweeper", "curve", "change", "splitter", "knuckleball",
-    "control", "command", "delivery", "pickoff", "hit", "power", "eye", "bunt", "run", "field", "range", "hands", "arm",
-    "receive", "block", "throw", "overall",
-]  # fmt: skip
 
 
 class Observation(Record):
@@ -65,34 +60,6 @@ class Observation(Record):
         if self.expires and self.expires < self.seen:
             raise said(f"expires {self.expires} is before seen {self.seen}")
         return self
-
-
-def _graded_now(value: Any) -> Any:  # noqa: ANN401 - whatever the file holds
-    """`fastball: 55` is a present grade."""
-    return {"now": value} if isinstance(value, str) else value
-
-
-GradeNumber: TypeAlias = Annotated[int, between(20, 80), Field(multiple_of=5), AS_WHOLE]
-
-
-class Grade(Record):
-    """A tool on the 20-80 scale: 50 is the average of the level graded for."""
-
-    now: GradeNumber = Field(description="The grade today, 20 to 80 in steps of 5.")
-    later: GradeNumber | None = Field(None, description="The grade he may grow into.")
-
-
-GRADED_NOW = BeforeValidator(_graded_now, json_schema_input_type=Grade | GradeNumber)
-
-
-class Grades(Record):
-    """An evaluation for the recruiting edition, and only for it."""
-
-    seen: IsoDate = Field(description="The day he was last seen for these grades.")
-    by: Initials = Field(description="Initials of who grades.")
-    tools: Mapping[Tool, Annotated[Grade, GRADED_NOW]] = Field({}, description="Grades by tool, 20 to 80.")
-    body: FreeText | None = Field(None, description="His build in a sentence.")
-    role: FreeText | None = Field(None, description="The role he may fill.")
 
 
 class Fence(Record):
@@ -253,6 +220,7 @@ def _read_team(folder: Path, root: Path, as_of: date, others: Mapping[str, Team]
             text = f"'{record.name}' is the name of {other.key} too; charts that write the name could mean either"
             problems.append(source.problem(("name",), f"{text}; tell them apart"))
     problems += roster_problems(record.roster, source)
+    problems += contact_problems(_names_in(record), source)
     problems += late_observations(record.tendencies, ("tendencies",), source, as_of)
     team = Team(folder.name, record.name, False, True, record.park, record.tendencies, record.roster, source.file)
     return team, problems
@@ -283,8 +251,30 @@ def _read_entries(folder: Path, root: Path, team: Team | None, as_of: date, prob
         problems += late_observations(record.observations, ("observations",), source, as_of)
         if record.grades is not None and record.grades.seen > as_of:
             problems.append(source.problem(("grades", "seen"), _late(record.grades.seen, as_of)))
+        problems += contact_problems(_evaluation_texts(record), source)
         entries.append(Entry(folder.name, path.stem, record.summary, record.observations, record.grades, file))
     return entries
+
+
+def _names_in(team: TeamFile) -> Iterator[tuple[KeyPath, str]]:
+    """Every text of a team's file that the recruiting edition shows, with its place."""
+    yield ("name",), team.name
+    for position, man in enumerate(team.roster):
+        yield ("roster", position, "name"), man.name
+        yield ("roster", position, "class"), man.class_year or ""
+
+
+def _evaluation_texts(entry: EntryFile) -> Iterator[tuple[KeyPath, str]]:
+    """Every text of an entry that the recruiting edition shows, with its place."""
+    for position, seen in enumerate(entry.observations):
+        if "recruiting" in seen.editions:
+            for name in ("about", "text", "clip"):
+                yield ("observations", position, name), getattr(seen, name) or ""
+    if entry.grades is not None:
+        yield ("grades", "body"), entry.grades.body or ""
+        yield ("grades", "role"), entry.grades.role or ""
+        for tool, grade in entry.grades.tools.items():
+            yield ("grades", "tools", tool, "saw"), grade.saw or ""
 
 
 def late_observations(

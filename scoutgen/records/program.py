@@ -202,6 +202,9 @@ class Program(Record):
     zone: Zone = Field(Zone(), description="The strike zone that plate_x_ft and plate_z_ft are sorted by.")
     thresholds: Thresholds = Field(Thresholds(), description="How sure is sure, in one place.")
     levels: Levels = Field(Levels(), description="Positioning levels of our cards.")
+    graded_level: Name = Field(
+        "Division I college baseball", description="The level whose average is a grade of 50 in evaluations."
+    )
     watch_error_s: Annotated[float, between(0, 0.5), AS_NUMBER] = Field(
         0.10,
         description="Spread (sd) of one hand-held reading in seconds; about 0.10 by Am. J. Phys. 87(2):110 (2019).",

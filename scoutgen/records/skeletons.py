@@ -21,10 +21,11 @@ from pydantic import BaseModel
 from scoutgen.records.check import did_you_mean, listed
 from scoutgen.records.fields import JERSEY_PATTERN, Source, slug, why_not_a_key, why_not_a_name, why_not_a_text
 from scoutgen.records.games import Game
+from scoutgen.records.grades import Tool
 from scoutgen.records.habit_kinds import Door, usual_habit_kinds
 from scoutgen.records.habits import HabitLook
 from scoutgen.records.holds import Hold
-from scoutgen.records.opponents import OPPONENTS_FOLDER, Team, Tool, read_opponents
+from scoutgen.records.opponents import OPPONENTS_FOLDER, Team, read_opponents
 from scoutgen.records.pitches import Pitch
 from scoutgen.records.positions import FielderPosition
 from scoutgen.records.program import PROGRAM_FILE, read_program

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from scoutgen.site.editions import require_edition
+from scoutgen.site.editions import KNOWN, require_edition
 from scoutgen.site.locked_site import Locked
-from scoutgen.site.output import check_out
+from scoutgen.site.output import check_out, edition_at
 from scoutgen.site.passphrase import read_passphrase
 
 
@@ -20,8 +20,9 @@ class BuildFailedError(Exception):
 
 @dataclass(frozen=True)
 class Built:
-    """What a build made: where it stands, and counts for the last line."""
+    """What a build made: for whom, where it stands, counts, and whose edition stood there before (empty: nobody's)."""
 
+    edition: str
     out: Path
     pages: int
     charts: int
@@ -29,6 +30,7 @@ class Built:
     warnings: tuple[str, ...]
     rows_left_out: int
     files_left_out: int
+    replaced: str = ""
     locked: Locked | None = None
 
 
@@ -37,7 +39,7 @@ def build_site(
     out: Path | None = None,
     *,
     as_of: str | None = None,
-    edition: str = "staff",
+    edition: str | None = None,
     skip_bad_rows: bool = False,
     strict: bool = True,
     memory: str = "keep",
@@ -50,7 +52,7 @@ def build_site(
         project: folder with content/ and data/; mkdocs.yml and content/pages/ may be absent.
         out: where the site goes, by default `site_dir` of mkdocs.yml, else `site`.
         as_of: ISO date the site is made for; by default that of mkdocs.yml, else today.
-        edition: which edition.
+        edition: which edition; by default that of mkdocs.yml, else the staff's.
         skip_bad_rows: leave rows with errors out instead of refusing.
         strict: warnings of MkDocs end the build.
         memory: "keep" compares with what the last build of the edition said and remembers what this one says; "read"
@@ -70,7 +72,8 @@ def build_site(
         from mkdocs.config import load_config  # noqa: PLC0415
         from mkdocs.exceptions import Abort, MkDocsException  # noqa: PLC0415
 
-        require_edition(edition)
+        if edition is not None:
+            require_edition(edition)
         if out is not None:
             check_out(out, project, locked=passphrase_file is not None)
         passphrase, careless = read_passphrase(passphrase_file, out, project) if passphrase_file else (None, [])
@@ -81,6 +84,7 @@ def build_site(
             plugin.progress = progress
             plugin.passphrase = passphrase
             place = Path(config.site_dir)
+            before = edition_at(place)
             build(config)
         except Abort as stop:
             raise _reason(stop) from None
@@ -91,6 +95,7 @@ def build_site(
             raise BuildFailedError("a page is nested deeper than Markdown can follow; flatten it") from stop
         made = plugin.edition_book
         return Built(
+            edition=made.edition,
             out=place,
             pages=len(made.book.pages),
             charts=len(made.book.charts),
@@ -98,8 +103,25 @@ def build_site(
             warnings=(*careless, *map(str, made.warnings)),
             rows_left_out=made.rows_left_out,
             files_left_out=made.files_left_out,
+            replaced=before,
             locked=plugin.locked,
         )
+
+
+def build_all(project: Path, out: Path, **options: Any) -> Iterator[Built]:  # noqa: ANN401 - as build_site
+    """Build every edition into a folder of its own, each swapped in as soon as it is whole.
+
+    Args:
+        project: as in build_site.
+        out: the folder over them; an edition goes into the folder of its name.
+        options: as in build_site.
+
+    Yields:
+        What was built, edition by edition. What is raised leaves those before it built, and the sites of the others
+        as they were.
+    """
+    for edition in KNOWN:
+        yield build_site(project, out / edition, edition=edition, **options)
 
 
 def serve_site(project: Path, *, address: str = "127.0.0.1:8000", **options: Any) -> None:  # noqa: ANN401 - as build_site
@@ -114,7 +136,8 @@ def serve_site(project: Path, *, address: str = "127.0.0.1:8000", **options: Any
         from mkdocs.commands.serve import serve  # noqa: PLC0415
         from mkdocs.exceptions import Abort  # noqa: PLC0415
 
-        require_edition(options.get("edition", "staff"))
+        if options.get("edition") is not None:
+            require_edition(options["edition"])
         settings = _settings(project, None, **options)
         settings.pop("site_dir", None)
         try:

@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from scoutgen.site.build import build_site
+from scoutgen.site.editions import require_cards
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 # Of a page with a few cards; a browser that has not printed it by then will not.
@@ -36,7 +37,7 @@ def print_cards(
     out: Path | None = None,
     *,
     as_of: str | None = None,
-    edition: str = "staff",
+    edition: str | None = None,
     skip_bad_rows: bool = False,
 ) -> tuple[Path, ...]:
     """Write the cards of a series as PDFs, one a page of cards.
@@ -44,7 +45,7 @@ def print_cards(
     Args:
         project: folder with content/ and data/.
         series: its name, that of its file in content/series/.
-        out: folder for the PDFs, by default `cards` in the project.
+        out: folder for the PDFs, by default `cards` in the project, or a folder of the edition's name in it.
         as_of: as in `build_site`.
         edition: as in `build_site`.
         skip_bad_rows: as in `build_site`.
@@ -54,12 +55,15 @@ def print_cards(
 
     Raises:
         NoCardsError: no such series, or one without cards.
+        EditionError: an edition without cards.
         PrintingError: no browser, or one that does not print.
         And whatever `build_site` raises.
     """
     # Here and not above: it brings pandas, which a command that only asks for this module's errors does not need.
     from scoutgen.pages.cards import cards_folder  # noqa: PLC0415
 
+    if edition is not None:
+        require_cards(edition)
     known = sorted(file.stem for file in (project / "content" / "series").glob("*.yml"))
     if series not in known:
         raise NoCardsError(f"there is no series '{series}'; {_named(known, 'content/series/ has')}")
@@ -71,7 +75,8 @@ def print_cards(
         )
     with tempfile.TemporaryDirectory(prefix="scoutgen-cards-") as scratch:
         site = Path(scratch) / "site"
-        build_site(project, site, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows, memory="none")
+        built = build_site(project, site, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows, memory="none")
+        require_cards(built.edition)
         pages = _pages(site / cards_folder(series))
         if not pages:
             with_cards = sorted(folder.name for folder in (site / "cards").glob("*") if _pages(folder))
@@ -79,7 +84,7 @@ def print_cards(
                 f"the series '{series}' has no cards: it is over, its opponent has no file, or no probable pitcher "
                 f"and no hitter of a lineup has a page; {_named(with_cards, 'there are cards for')}"
             )
-        folder = out or project / "cards"
+        folder = out or project / cards_out(built.edition)
         folder.mkdir(parents=True, exist_ok=True)
         printed = []
         for name, page in pages:
@@ -87,6 +92,11 @@ def print_cards(
             print_page(browser, page, made, profile=Path(scratch) / "profile")
             printed.append(Path(shutil.copyfile(made, folder / f"{series}-{name}.pdf")))
     return tuple(printed)
+
+
+def cards_out(edition: str) -> str:
+    """Where in a project an edition's PDFs go; the staff's lie apart from those that are handed out."""
+    return "cards" if edition == "staff" else f"cards/{edition}"
 
 
 def find_browser() -> str | None:

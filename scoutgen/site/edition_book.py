@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from scoutgen import __version__
 from scoutgen.pages.book import Book
+from scoutgen.records.hand_pages import HandPage
 from scoutgen.records.problems import Problem
 from scoutgen.site.sheets import css_text
 
@@ -18,7 +19,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class EditionBook:
-    """What one edition says, and what was remarked while reading."""
+    """What one edition says, and what was remarked while reading.
+
+    Attributes:
+        hand_pages: the pages written by hand that it has; None for all there are.
+        other_pages: those that only other editions have.
+        every_file: it also has files that no page of any edition links to.
+    """
 
     book: Book
     edition: str
@@ -27,6 +34,9 @@ class EditionBook:
     warnings: tuple[Problem, ...] = ()
     rows_left_out: int = 0
     files_left_out: int = 0
+    hand_pages: tuple[HandPage, ...] | None = None
+    other_pages: tuple[HandPage, ...] = ()
+    every_file: bool = True
 
     @property
     def built_line(self) -> str:
@@ -91,6 +101,7 @@ def read_book(
     from scoutgen.pages.changed import NOT_COMPARED, Earlier  # noqa: PLC0415
     from scoutgen.pages.said import Said  # noqa: PLC0415
     from scoutgen.pages.write import write_book  # noqa: PLC0415
+    from scoutgen.records.editions import SHOWS, for_edition  # noqa: PLC0415
     from scoutgen.records.season import read_season  # noqa: PLC0415
     from scoutgen.records.until import before_day, last_charted  # noqa: PLC0415
     from scoutgen.site.memory import BUILT_FORM  # noqa: PLC0415
@@ -116,4 +127,16 @@ def read_book(
     if memory is not None and memory.unreadable:
         damaged = "what the last build said cannot be read; this one is taken for the first, and writes it anew"
         warnings += (Problem(f".scoutgen/said/{edition}.json", 0, "", damaged, "warning"),)
-    return EditionBook(book, edition, day, built, warnings, season.rows_left_out, season.files_left_out)
+    pages = for_edition(season, edition).pages
+    return EditionBook(
+        book,
+        edition,
+        day,
+        built,
+        warnings,
+        season.rows_left_out,
+        season.files_left_out,
+        pages,
+        tuple(page for page in season.pages if page not in pages),
+        SHOWS[edition].every_file,
+    )

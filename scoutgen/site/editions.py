@@ -1,7 +1,37 @@
-"""Which editions there are, and which can be built."""
+"""Which editions there are, for whom, and what the frame around their pages says.
 
-KNOWN = ("staff", "players", "recruiting")
-BUILT = ("staff",)
+What an edition leaves out is the business of records/editions.py; the names here and there are the same (a test).
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+
+@dataclass(frozen=True)
+class Frame:
+    """What stands around the pages of an edition.
+
+    Attributes:
+        home: the way back to its first page, in a word; `home_link` in a sentence.
+        readers: for whom it is, in the foot of every page.
+        scripts: assets that no other edition needs.
+        cards: it has cards to print.
+    """
+
+    home: str
+    home_link: str
+    readers: str
+    scripts: tuple[str, ...] = ()
+    cards: bool = True
+
+
+EDITIONS: Final[Mapping[str, Frame]] = {
+    "staff": Frame("Tonight", "Go to tonight's page", "for this staff only"),
+    "players": Frame("Tonight", "Go to tonight's page", "for this team only"),
+    "recruiting": Frame("List", "Go to the list", "for this staff only", ("evaluations.js",), cards=False),
+}
+KNOWN: Final = tuple(EDITIONS)
 
 
 class EditionError(ValueError):
@@ -9,16 +39,29 @@ class EditionError(ValueError):
 
 
 def require_edition(name: str) -> str:
-    """The name itself, if that edition can be built.
+    """The name itself, if there is such an edition.
 
     Raises:
-        EditionError: an unknown name, or an edition this version does not build yet.
+        EditionError: there is none.
     """
-    if name in BUILT:
-        return name
-    if name in KNOWN:
-        raise EditionError(
-            f"the {name} edition cannot be built by this version: it does not yet leave out what that edition must not"
-            f" show; build {', '.join(BUILT)}"
-        )
-    raise EditionError(f"there is no edition {name!r}; editions are {', '.join(KNOWN)}")
+    if name not in EDITIONS:
+        raise EditionError(f"there is no edition {name!r}; editions are {', '.join(KNOWN)}")
+    return name
+
+
+def require_cards(name: str) -> str:
+    """The name itself, if that edition has cards.
+
+    Raises:
+        EditionError: no such edition, or one without a game plan.
+    """
+    if not EDITIONS[require_edition(name)].cards:
+        with_cards = [other for other, frame in EDITIONS.items() if frame.cards]
+        raise EditionError(f"the {name} edition holds no game plan and has no cards; {' and '.join(with_cards)} have")
+    return name
+
+
+def scripts_of_others(name: str) -> frozenset[str]:
+    """Assets that only other editions need."""
+    mine = EDITIONS[name].scripts
+    return frozenset(script for frame in EDITIONS.values() for script in frame.scripts if script not in mine)

@@ -43,13 +43,14 @@ class Manuscript:
         book: what to show.
         drawings: SVG by chart key.
         project: the project's folder; the markdown is written to .scoutgen/markdown in it, so that it can be read.
+        edition: each but the staff's has a folder of its own beside that, as .scoutgen/markdown-players.
     """
 
-    def __init__(self, book: Book, drawings: Mapping[str, str], project: Path) -> None:
+    def __init__(self, book: Book, drawings: Mapping[str, str], project: Path, edition: str = "staff") -> None:
         self._book = book
         self._charts = {key: figure(svg, book.charts[key]) for key, svg in drawings.items()}
         self._project = project.resolve()
-        self._folder = self._project / ".scoutgen" / "markdown"
+        self._folder = self._project / ".scoutgen" / markdown_folder(edition)
         self._pages = {f"{page.address}.md": page for page in book.pages}
         self._slots: dict[str, list[str]] = {}
         self._hand_written: list[Page] = []
@@ -171,6 +172,11 @@ class Manuscript:
         for hand in self._hand_written:
             text, tables = sentences(hand.content or "")
             yield Found(_location(hand.url), str(hand.title), text, also=tables)
+
+
+def markdown_folder(edition: str) -> str:
+    """Where in .scoutgen/ the pages of an edition are written."""
+    return "markdown" if edition == "staff" else f"markdown-{edition}"
 
 
 def _location(url: str) -> str:

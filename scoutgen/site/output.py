@@ -81,6 +81,15 @@ def seal(site: Path, facts: Mapping[str, str]) -> None:
     (site / MARKER).write_text(json.dumps(dict(facts), indent=1) + "\n", encoding="utf-8", newline="\n")
 
 
+def edition_at(out: Path) -> str:
+    """The edition whose finished site stands there; empty where there is none or its marker cannot be read."""
+    try:
+        facts = json.loads((out / MARKER).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return ""
+    return str(facts.get("edition", "")) if isinstance(facts, dict) else ""
+
+
 def swap_in(out: Path) -> None:
     """Put the finished site in the place of the former one.
 

@@ -24,6 +24,7 @@ from scoutgen.site import finish, installable, memory, offline, output, theme
 from scoutgen.site.charts import DrawingError, Drawings, draw_all
 from scoutgen.site.edition_book import DateError, EditionBook, read_book
 from scoutgen.site.editions import EditionError, require_edition
+from scoutgen.site.hand_files import leave_out
 from scoutgen.site.locked_site import Locked, kept_salt, lock_site
 from scoutgen.site.manuscript import Manuscript, ManuscriptError
 from scoutgen.site.passphrase import PassphraseError, refuse_weak
@@ -132,9 +133,9 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             self._check_lock(config, self.passphrase)
         self.drawings = draw_all(made.book.charts, project / ".scoutgen" / "charts", self._step("Drawing charts"))
         self._kept = config.use_directory_urls and not _is_served(config)
-        theme.impose(config, kept=self._kept)
+        theme.impose(config, made.edition, kept=self._kept)
         config.extra["scoutgen"] |= {"built": made.built_line, "teams": "", "policy": made.book.policy, "cautions": ""}
-        self.manuscript = Manuscript(made.book, self.drawings.svg, project)
+        self.manuscript = Manuscript(made.book, self.drawings.svg, project, made.edition)
         self.manuscript.write()
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -143,15 +144,18 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         def add(address: str, content: bytes) -> File:
             return File.generated(config, address, content=content)
 
+        made = self.edition_book
         try:
+            if made.hand_pages is not None:
+                leave_out(files, config, kept=made.hand_pages, others=made.other_pages, every_file=made.every_file)
             self.manuscript.join(files, config)
         except ManuscriptError as problem:
             raise PluginError(str(problem)) from problem
-        theme.join_assets(files, add)
+        theme.join_assets(files, add, made.edition)
         if self._kept:
             text = installable.manifest(config.site_name, theme.asset_address)
             files.append(add(installable.MANIFEST, text.encode()))
-        for address, text in self.edition_book.book.facts.items():
+        for address, text in made.book.facts.items():
             files.append(add(address, text.encode()))
         self._finished = finish.Finished()
         return files

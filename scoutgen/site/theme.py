@@ -12,6 +12,8 @@ from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files
 from mkdocs.theme import Theme
 
+from scoutgen.site.editions import EDITIONS, scripts_of_others
+
 HERE = Path(__file__).parent
 ASSETS = HERE / "assets"
 # Loaded by file:// builds only, where a browser refuses workers.
@@ -64,11 +66,12 @@ class SearchBox(BasePlugin[SearchBoxConfig]):  # type: ignore[no-untyped-call]  
     """Stands where the theme expects its own search plugin, so that it shows the search box; it does nothing."""
 
 
-def impose(config: MkDocsConfig, *, kept: bool) -> None:
+def impose(config: MkDocsConfig, edition: str, *, kept: bool) -> None:
     """Set what must be so, and take out what must not be.
 
     Args:
         config: the project's.
+        edition: for whom it is.
         kept: phones keep the site, so that its pages say so.
     """
     if config.theme.name != "material":
@@ -89,17 +92,24 @@ def impose(config: MkDocsConfig, *, kept: bool) -> None:
     config.copyright = None
     config.repo_url = config.site_description = config.site_author = None
     config.edit_uri = config.edit_uri_template = None
+    frame = EDITIONS[edition]
     others = {k: v for k, v in config.extra.items() if k not in {"analytics", "consent", "social", "version", "scope"}}
     extra: Any = {
         **others,
         "generator": False,
         "social": None,
         "polyfills": [],
-        "scoutgen": {name: asset_address(name) for name in _NAMED_IN_PAGES} | {"kept": kept},
+        "scoutgen": {
+            **{name: asset_address(name) for name in _NAMED_IN_PAGES},
+            "kept": kept,
+            "home": frame.home,
+            "home_link": frame.home_link,
+            "readers": frame.readers,
+        },
     }
     config.extra = extra
     config.extra_css = [*config.extra_css, asset_address("site.css")]
-    config.extra_javascript = [*config.extra_javascript, asset_address("site.js")]
+    config.extra_javascript = [*config.extra_javascript, *map(asset_address, ("site.js", *frame.scripts))]
     for extension in _EXTENSIONS:
         if extension not in config.markdown_extensions:
             config.markdown_extensions.append(extension)
@@ -113,13 +123,14 @@ def asset_address(name: str) -> str:
     return f"assets/scoutgen/{stem}.{digest}.{suffix}"
 
 
-def join_assets(files: Files, add: Callable[[str, bytes], File]) -> None:
-    """Bring our own assets in, and leave out what no page asks for."""
+def join_assets(files: Files, add: Callable[[str, bytes], File], edition: str) -> None:
+    """Bring our own assets in, and leave out what no page of the edition asks for."""
+    unused = {*_ONLY_FROM_DISK, *scripts_of_others(edition)}
     for file in list(files):
         if file.src_uri.endswith(_UNUSED[0]) or file.src_uri.startswith(_UNUSED[1:]):
             files.remove(file)
     for path in sorted(ASSETS.iterdir()):
-        if path.is_file() and path.name not in _ONLY_FROM_DISK:
+        if path.is_file() and path.name not in unused:
             files.append(add(asset_address(path.name), path.read_bytes()))
 
 

@@ -1,6 +1,19 @@
 """What our staff wrote by hand: pages, our program's settings, habits of our own, the series."""
 
 PAGES: dict[str, str] = {
+    "pages/how-we-grade.md": """\
+---
+for: [recruiting]
+---
+
+# How we grade
+
+CV grades, DSK and TMW when he is away. One look is a look, not a grade: two games at least, one of them on video.
+
+- Grade what he does, then what he may do. Write down what you saw of each tool in a sentence.
+- The stopwatch stands beside the grade. Where they disagree, look again before you change either.
+- Grades are for us. They are on no page that a player of ours opens, and on none about tonight.
+""",
     "pages/meeting-notes.md": """\
 # Meeting notes
 
@@ -38,6 +51,10 @@ Read what you need on the bus or at the hotel. Phones stay in the clubhouse from
 the cards are on paper.
 """,
     "pages/how-we-chart.md": """\
+---
+for: [staff]
+---
+
 # How we chart
 
 Three of us chart: AJR and TMW from video, DSK at our own games and on Tuesdays.

@@ -19,12 +19,24 @@ class Observation:
 
 
 @dataclass(frozen=True)
-class Entry:
-    """What is written on one man; `grades` are day, initials, build, role, and tools as `tool now/later` in a row."""
+class Graded:
+    """An evaluation; `tools` is a line each: the tool, `now/later` or `now`, and what was seen of it, if anything."""
 
-    summary: str
+    day: str
+    by: str
+    source: str
+    body: str
+    role: str
+    tools: str
+
+
+@dataclass(frozen=True)
+class Entry:
+    """What is written on one man."""
+
+    summary: str = ""
     observations: tuple[Observation, ...] = ()
-    grades: tuple[str, str, str, str, str] | None = None
+    grades: Graded | None = None
 
 
 def seen(

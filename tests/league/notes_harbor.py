@@ -83,13 +83,6 @@ ENTRIES: dict[str, Entry] = {
                 editions="staff",
             ),
         ),
-        grades=(
-            "2026-04-03",
-            "CV",
-            "Lean, long arms, room to add strength.",
-            "Weekend starter",
-            "fastball 55/60, slider 55/60, curve 45/50, change 50/55, control 50/55, overall 50/55",
-        ),
     ),
     "bexley-tran": Entry(
         summary="Curve to left-handers, change to right-handers, more curves once the order turns; throws over often.",
@@ -138,13 +131,6 @@ ENTRIES: dict[str, Entry] = {
                 "sure",
             ),
         ),
-        grades=(
-            "2026-04-05",
-            "CV",
-            "Strong lower half, mature.",
-            "Starter, bat as a bonus",
-            "fastball 55, slider 50/55, change 45, control 45/50, hit 40, overall 45/50",
-        ),
     ),
     "wendell-achterberg": Entry(
         summary="Sidearm right-hander. Sinker in on right-handers, sweeper away; left-handers see it well.",
@@ -190,13 +176,6 @@ ENTRIES: dict[str, Entry] = {
                 "sure",
             ),
         ),
-        grades=(
-            "2026-04-03",
-            "CV",
-            "Compact and strong.",
-            "Late innings",
-            "fastball 60, splitter 55/60, control 50, overall 50/55",
-        ),
     ),
     "ruben-castellane": Entry(
         summary="Good arm to second; lobs it back to the mound and seldom looks at the runner on third.",
@@ -219,13 +198,6 @@ ENTRIES: dict[str, Entry] = {
             seen(
                 "throw to second", "On the bag or on the runner's side. Quick exchange.", "2026-04-03", "AJR", "likely"
             ),
-        ),
-        grades=(
-            "2026-04-03",
-            "CV",
-            "Sturdy, moves well.",
-            "Regular catcher",
-            "receive 50, block 50, throw 55, hit 45, overall 50",
         ),
     ),
     "haru-winterbourne": Entry(
@@ -258,13 +230,6 @@ ENTRIES: dict[str, Entry] = {
         observations=(
             seen("bunt", "Looks for the bunt toward third with nobody on.", "2026-03-07", "TMW", "likely"),
             seen("lead", "Long lead, goes back late. Worth a throw.", "2026-04-05", "AJR", "likely"),
-        ),
-        grades=(
-            "2026-04-05",
-            "CV",
-            "Lean, quick first step.",
-            "Center fielder",
-            "hit 50, power 35, run 65, field 55, arm 45, overall 50",
         ),
     ),
     "anders-lindqvist": Entry(

@@ -59,13 +59,6 @@ ENTRIES: dict[str, dict[str, Entry]] = {
                     "back picks", "Only with a right-handed hitter up, as far as I saw.", "2026-03-20", "AJR", "hunch"
                 ),
             ),
-            grades=(
-                "2026-03-20",
-                "CV",
-                "Strong and quick.",
-                "Regular catcher",
-                "receive 55, throw 60, hit 40, overall 50",
-            ),
         ),
         "lorcan-figueroa-bell": Entry(summary="Left-handed power to the pull side."),
     },

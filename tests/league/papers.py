@@ -1,11 +1,12 @@
 """The staff's YAML: our program, the opponents' teams and entries, the series."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import PurePosixPath
 from statistics import mean
 
-from league import notes_harbor, notes_others
+from league import evaluations, notes_harbor, notes_others
 from league.bats import hitters
 from league.chance import stream
 from league.handwritten import HABITS, PAST_SERIES, PROGRAM, SERIES
@@ -105,22 +106,37 @@ def _team(team: str, tendencies: Sequence[Observation]) -> str:
 
 
 def _entry(entry: Entry) -> str:
-    lines = [f"summary: {_text(entry.summary)}", *_observations("observations", entry.observations)]
+    lines = [f"summary: {_text(entry.summary)}"] if entry.summary else []
+    lines += _observations("observations", entry.observations)
     if entry.grades:
-        day, by, body, role, tools = entry.grades
+        his = entry.grades
         lines += [
             "grades:",
-            f"  seen: {day}",
-            f"  by: {by}",
-            f"  body: {_text(body)}",
-            f"  role: {_text(role)}",
+            f"  seen: {his.day}",
+            f"  source: {his.source}",
+            f"  by: {his.by}",
+            f"  body: {_text(his.body)}",
+            f"  role: {_text(his.role)}",
             "  tools:",
         ]
-        for tool in tools.split(", "):
-            word, grade = tool.split(" ")
+        for line in filter(None, map(str.strip, his.tools.split("\n"))):
+            tool, grade, saw = f"{line}  ".split(" ", 2)
             now, _, later = grade.partition("/")
-            lines.append(f"    {word}: {{now: {now}, later: {later}}}" if later else f"    {word}: {now}")
+            pairs = [("now", now), ("later", later), ("saw", saw.strip() and _text(saw.strip()))]
+            lines.append(f"    {tool}: {_flow(pairs)}" if later or saw.strip() else f"    {tool}: {now}")
     return "\n".join(lines) + "\n"
+
+
+def _entries(team: str) -> dict[str, Entry]:
+    """What the staff wrote on its men, the recruiting staff's part with it, by key."""
+    written = {"harbor": notes_harbor.ENTRIES, **notes_others.ENTRIES}[team]
+    graded, noted = evaluations.GRADES.get(team, {}), evaluations.SEEN.get(team, {})
+    found = {}
+    for key in dict.fromkeys((*written, *graded, *noted)):
+        entry = written.get(key, Entry())
+        observations = (*entry.observations, *noted.get(key, ()))
+        found[key] = replace(entry, observations=observations, grades=graded.get(key))
+    return found
 
 
 def bullpen(played: Sequence[tuple[Fixture, GameLog]], day: date) -> dict[str, str]:
@@ -150,10 +166,9 @@ def content_files(played: Sequence[tuple[Fixture, GameLog]]) -> dict[str, str]:
     )
     lineup = ", ".join(pair.split(":")[0] for pair in LINEUPS["harbor"].split())
     files["series/gannet-harbor.yml"] = SERIES.format(lineup=lineup, bullpen=states)
-    entries: Mapping[str, Mapping[str, Entry]] = {"harbor": notes_harbor.ENTRIES, **notes_others.ENTRIES}
     tendencies = {"harbor": notes_harbor.TENDENCIES, **notes_others.TENDENCIES}
     for team in SCOUTED:
         files[f"opponents/{team}/team.yml"] = _team(team, tendencies[team])
-        for key, entry in entries[team].items():
+        for key, entry in _entries(team).items():
             files[str(PurePosixPath("opponents", team, "players", f"{key}.yml"))] = _entry(entry)
     return files

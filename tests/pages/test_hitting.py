@@ -193,7 +193,7 @@ def test_a_fielder_never_charted_at_the_plate_is_said_to_be_so(demo_season: Seas
     his = demo_season.pitches["batter"].eq("kofi-brathwaite").fillna(value=False)
     season = replace(demo_season, pitches=demo_season.pitches[~his].reset_index(drop=True))
     man = next(person for person in people(season)["harbor"] if person.man.key == "kofi-brathwaite")
-    page = player_page(man, findings_of(season), season, edition="staff", built="now")
+    page = player_page(man, findings_of(season), season, built="now")
     text = plain(render("player.md.j2", page=page, chart_key=chart_key))
     assert "- At the plate: never charted.\n- Home to first: 3.97 s" in text
     assert "## Where he hits it" not in text

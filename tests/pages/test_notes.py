@@ -1,11 +1,9 @@
-"""What people saw: who may read it, until when, and in which order."""
+"""What people saw: until when, and in which order."""
 
 from datetime import date
 from typing import Any
 
-import pytest
-
-from scoutgen.pages.notes import Notes, notes
+from scoutgen.pages.notes import Notes, noted, notes
 from scoutgen.records.opponents import Entry, Observation
 
 TODAY = date(2026, 4, 9)
@@ -16,27 +14,26 @@ def saw(text: str, **how: Any) -> Observation:  # noqa: ANN401 - fields of a rec
     return Observation.model_validate({**usual, "text": text, **how})
 
 
-def read(*observations: Observation, edition: str = "staff") -> Notes:
-    return notes(Entry("harbor", "reyes", None, observations), edition=edition, as_of=TODAY)
+def read(*observations: Observation) -> Notes:
+    return notes(Entry("harbor", "reyes", None, observations), as_of=TODAY)
 
 
 def texts(found: Notes) -> list[str]:
     return [note.text for topic in found.topics for note in topic.notes] + [note.text for _, note in found.old]
 
 
-@pytest.mark.parametrize(
-    ("edition", "expected"),
-    [("staff", ["ours", "usual"]), ("players", ["usual"]), ("recruiting", ["grader"])],
-)
-def test_an_edition_shows_what_is_marked_for_it_and_nothing_else(edition: str, expected: list[str]) -> None:
-    every = (saw("ours", **{"for": ["staff"]}), saw("usual"), saw("grader", **{"for": ["recruiting"]}))
-    assert sorted(texts(read(*every, edition=edition))) == expected
-
-
-def test_what_is_past_its_day_is_old_also_for_those_who_may_not_read_it() -> None:
-    past = saw("limps", expires="2026-04-08", **{"for": ["staff"]})
+def test_what_is_past_its_day_is_old() -> None:
+    past = saw("limps", expires="2026-04-08")
     assert [note.text for _, note in read(past).old] == ["limps"]
-    assert texts(read(past, edition="players")) == []
+    assert not read(past).topics
+
+
+def test_in_a_row_they_stand_newest_first_and_say_which_are_old() -> None:
+    row = noted((saw("old", expires="2026-04-08"), saw("new", seen="2026-03-20")), as_of=TODAY)
+    assert [(about, note.text, old) for about, note, old in row] == [
+        ("delivery", "new", False),
+        ("delivery", "old", True),
+    ]
 
 
 def test_it_counts_on_the_day_it_expires_and_not_on_the_next() -> None:
@@ -61,4 +58,4 @@ def test_two_people_are_two_views_and_one_man_who_wrote_twice_is_one() -> None:
 
 
 def test_nobody_wrote_anything() -> None:
-    assert notes(None, edition="staff", as_of=TODAY) == Notes((), ())
+    assert notes(None, as_of=TODAY) == Notes((), ())

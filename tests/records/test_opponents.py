@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from yaml_projects import said, write
 
-from scoutgen.records.opponents import Grade, Opponents, read_opponents
+from scoutgen.records.grades import Grade
+from scoutgen.records.opponents import Opponents, read_opponents
 
 AS_OF = date(2026, 4, 9)
 TEAM = """

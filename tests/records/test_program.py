@@ -120,7 +120,7 @@ def test_every_slip_is_named_at_once_with_the_line_of_its_key(tmp_path: Path) ->
         'content/program.yml:13: roster[1].times.first_second: "9" is too large; the most is 5.0',
         "content/program.yml:14: roster[2].name: is missing; it must be filled in",
         'content/program.yml:15: roster[2].naem: is not known here; did you mean "name"?',
-        "content/program.yml:16: color: is not known here; known are key, name, run_environment, policy, pitches, zone, thresholds, levels, watch_error_s, roster",
+        "content/program.yml:16: color: is not known here; known are key, name, run_environment, policy, pitches, zone, thresholds, levels, graded_level, watch_error_s, roster",
     ]
 
 

@@ -273,9 +273,19 @@ def test_a_site_cut_off_in_the_swap_comes_back_even_if_the_input_is_broken(
     assert contents(project / "site") == good
 
 
-def test_an_edition_that_cannot_be_built_is_refused_before_reading(project: Path) -> None:
+def test_an_edition_that_is_none_is_refused_before_reading(project: Path) -> None:
     with pytest.raises(EditionError):
-        build_site(project, edition="players")
+        build_site(project, edition="everybody")
+
+
+def test_the_edition_is_that_of_mkdocs_yml_unless_the_call_names_one(tmp_path: Path) -> None:
+    (tmp_path / "content").mkdir()
+    (tmp_path / "mkdocs.yml").write_text("site_name: x\nplugins:\n  - scoutgen:\n      edition: players\n")
+    built = build_site(tmp_path, as_of="2026-04-09")
+    assert (built.edition, built.replaced) == ("players", "")
+    assert "players edition, as of" in (built.out / "index.html").read_text()
+    again = build_site(tmp_path, as_of="2026-04-09", edition="recruiting")
+    assert (again.edition, again.replaced) == ("recruiting", "players")
 
 
 def test_a_broken_mkdocs_yml_is_one_clear_error(project: Path) -> None:

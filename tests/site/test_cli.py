@@ -34,10 +34,40 @@ def test_build_says_what_was_built_and_where_to_open_it(project: Path, use_book:
     ran = run("build", "--project", project, "--as-of", "2026-04-09")
     assert ran.exit_code == 0
     assert ran.stdout.splitlines()[:2] == [
-        "8 pages, 8 charts (4 drawn anew), 0 warnings",
+        "Staff edition: 8 pages, 8 charts (4 drawn anew), 0 warnings",
         f"Open {(project / 'site/index.html').as_uri()}",
     ]
     assert ran.stderr == ""
+
+
+def test_all_editions_go_into_folders_of_their_names_and_each_is_said(tmp_path: Path) -> None:
+    (tmp_path / "content").mkdir()
+    ran = run("build", "--project", tmp_path, "--as-of", "2026-04-09", "--all")
+    assert ran.exit_code == 0, ran.output
+    said = ran.stdout.splitlines()
+    assert [line.split(":")[0] for line in said[:6:2]] == [
+        "Staff edition",
+        "Players edition",
+        "Recruiting edition",
+    ]
+    for name, line in zip(("staff", "players", "recruiting"), said[1:6:2], strict=True):
+        home = tmp_path / "sites" / name / "index.html"
+        assert line == f"Open {home.as_uri()}"
+        assert f"{name} edition, as of 2026-04-09" in home.read_text()
+
+
+def test_another_edition_in_the_same_folder_is_said(tmp_path: Path) -> None:
+    (tmp_path / "content").mkdir()
+    run("build", "--project", tmp_path, "--as-of", "2026-04-09")
+    ran = run("build", "--project", tmp_path, "--as-of", "2026-04-09", "--edition", "players")
+    assert ran.stdout.splitlines()[0] == f"{tmp_path / 'site'} held the staff edition; it holds the players edition now"
+    assert "held" not in run("build", "--project", tmp_path, "--as-of", "2026-04-09", "--edition", "players").stdout
+
+
+def test_an_edition_without_cards_prints_none(project: Path) -> None:
+    ran = run("cards", "--project", project, "--series", "x", "--edition", "recruiting")
+    assert ran.exit_code == 2
+    assert "holds no game plan and has no cards" in ran.stderr
 
 
 def test_every_problem_is_shown_once_and_the_exit_code_is_1(project: Path, use_book: UseBook) -> None:
@@ -59,7 +89,8 @@ def test_every_problem_is_shown_once_and_the_exit_code_is_1(project: Path, use_b
 @pytest.mark.parametrize(
     ("arguments", "code", "said"),
     [
-        (["--edition", "players"], 2, "the players edition cannot be built by this version"),
+        (["--edition", "players", "--all"], 2, "--all builds every edition; leave --edition out"),
+        (["--all", "--out", "old"], 3, "is inside the site"),
         (["--edition", "nobody"], 2, "editions are staff, players, recruiting"),
         (["--out", "thesis"], 3, "not made by scoutgen"),
         (["--out", "."], 3, "over the project itself"),

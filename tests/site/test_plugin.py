@@ -19,7 +19,7 @@ def test_a_date_without_quotes_is_taken_as_it_was_written() -> None:
 
 @pytest.mark.parametrize(
     ("options", "said"),
-    [({"edition": "players"}, "cannot be built"), ({"as_of": "soon"}, "write year-month-day")],
+    [({"edition": "everybody"}, "there is no edition"), ({"as_of": "soon"}, "write year-month-day")],
 )
 def test_a_refused_build_leaves_no_lock_and_no_half_site(tmp_path: Path, options: dict[str, str], said: str) -> None:
     (tmp_path / "content").mkdir()

@@ -31,8 +31,12 @@ def test_what_no_page_asks_for_is_left_out_and_ours_comes_in() -> None:
 
     add: Callable[[str, bytes], File] = made
     files = Files([made("a.md"), made("assets/stylesheets/main.css.map"), made("assets/javascripts/lunr/x.js")])
-    theme.join_assets(files, add)
+    theme.join_assets(files, add, "players")
     names = {file.src_uri for file in files}
     assert "a.md" in names
     assert {theme.asset_address("site.css"), theme.asset_address("site.js")} <= names
     assert not [name for name in names if name.endswith(".map") or "lunr" in name or "iframe-worker" in name]
+    assert not [name for name in names if "evaluations" in name]
+    scouts = Files([])
+    theme.join_assets(scouts, add, "recruiting")
+    assert {file.src_uri for file in scouts} - names == {theme.asset_address("evaluations.js")}

@@ -1,0 +1,117 @@
+"""Which part of the season may an edition know?
+
+What an edition leaves out is taken out of the season itself, before anything is measured or written: what no measure,
+view or template has ever held can stand in no page, index, fact, drawing, comment or file's name.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import Any, TypeVar
+
+import pandas as pd
+
+from scoutgen.records.opponents import NO_PARK, Entry, Observation, Team
+from scoutgen.records.season import Season
+from scoutgen.records.series import PlanLine, Series
+
+# Columns of the charts that are for whoever charts and mends them; no page shows them but the staff's.
+PRIVATE_COLUMNS = ("charted_by", "clip", "note")
+# What an evaluation measures; the other tables say how to beat a team tonight.
+EVALUATED_TABLES = ("games", "pitches", "times", "throws")
+_TABLES = ("games", "pitches", "times", "holds", "throws", "habits", "positions")
+
+
+@dataclass(frozen=True)
+class Shows:
+    """What an edition has beside its own notes and pages.
+
+    Attributes:
+        game_plan: series with plan and bullpen, habits, parks, who can go, where to stand, cards.
+        evaluations: grades, and the pages made of them.
+        risk: what a steal is worth by lead and inning.
+        data_quality: problems with what was charted, and who charted it.
+        every_file: files in content/pages that no page of any edition links to.
+    """
+
+    game_plan: bool
+    evaluations: bool
+    risk: bool
+    data_quality: bool
+    every_file: bool
+
+
+SHOWS = {
+    "staff": Shows(game_plan=True, evaluations=False, risk=True, data_quality=True, every_file=True),
+    "players": Shows(game_plan=True, evaluations=False, risk=False, data_quality=False, every_file=False),
+    "recruiting": Shows(game_plan=False, evaluations=True, risk=False, data_quality=False, every_file=False),
+}
+# Whose marks an edition reads: the staff sees whatever its players see.
+READS = {"staff": ("staff", "players"), "players": ("players",), "recruiting": ("recruiting",)}
+Marked = TypeVar("Marked", Observation, PlanLine)
+
+
+def for_edition(season: Season, edition: str) -> Season:
+    """The season as one edition may know it.
+
+    Args:
+        season: all that the staff has.
+        edition: a key of SHOWS.
+
+    Returns:
+        A season without: observations, tendencies, lines of the plan and pages that are not marked for this edition;
+        grades, unless it has evaluations; problems of the input and who charted what, unless it has data quality;
+        series, habits, where fielders stood, how runners are held, parks and our own men, unless it has the game
+        plan.
+    """
+    shows = SHOWS[edition]
+    season = replace(
+        season,
+        teams={key: replace(team, tendencies=_marked(team.tendencies, edition)) for key, team in season.teams.items()},
+        entries={who: _entry(entry, edition, shows) for who, entry in season.entries.items()},
+        series=tuple(replace(one, plan=_marked(one.plan, edition)) for one in season.series),
+        pages=tuple(page for page in season.pages if _is_for(page.editions, edition)),
+    )
+    if not shows.data_quality:
+        season = _without_who_charted(season)
+    return season if shows.game_plan else _evaluations_alone(season)
+
+
+def _marked(some: Iterable[Marked], edition: str) -> tuple[Marked, ...]:
+    return tuple(one for one in some if _is_for(one.editions, edition))
+
+
+def _is_for(marks: Iterable[str], edition: str) -> bool:
+    return any(mark in READS[edition] for mark in marks)
+
+
+def _entry(entry: Entry, edition: str, shows: Shows) -> Entry:
+    return replace(
+        entry,
+        summary=entry.summary if shows.game_plan else None,
+        observations=_marked(entry.observations, edition),
+        grades=entry.grades if shows.evaluations else None,
+    )
+
+
+def _without_who_charted(season: Season) -> Season:
+    frames: dict[str, Any] = {name: _blanked(getattr(season, name)) for name in _TABLES}
+    return replace(season, **frames, warnings=(), skipped=(), rows_left_out=0, files_left_out=0)
+
+
+def _blanked(frame: pd.DataFrame) -> pd.DataFrame:
+    """A frame whose private columns say nothing, not even as categories nobody uses."""
+    nothing = pd.Series(pd.NA, index=frame.index, dtype="object").astype("category")
+    return frame.assign(**{name: nothing for name in PRIVATE_COLUMNS if name in frame})
+
+
+def _evaluations_alone(season: Season) -> Season:
+    """Men, what was timed and thrown, and what was written down for this edition; no plan and nobody of ours."""
+    program = season.program.model_copy(update={"roster": ()})
+    teams = {key: _roster_alone(team) for key, team in season.teams.items() if not team.own}
+    empty: dict[str, Any] = {name: getattr(season, name).iloc[:0] for name in _TABLES if name not in EVALUATED_TABLES}
+    no_series: tuple[Series, ...] = ()
+    return replace(season, program=program, teams=teams, series=no_series, habit_kinds={}, **empty)
+
+
+def _roster_alone(team: Team) -> Team:
+    return replace(team, park=NO_PARK, tendencies=())
