@@ -100,6 +100,18 @@ def write_book(
     season = for_edition(season, edition)
     if not SHOWS[edition].game_plan:
         return evaluation_book(season, built=built, progress=progress)
+    return _game_book(season, edition=edition, built=built, compared_with=compared_with, progress=progress)
+
+
+def _game_book(
+    season: Season,
+    *,
+    edition: str,
+    built: str,
+    compared_with: Callable[[Said], Earlier],
+    progress: Callable[[int, int], None] | None,
+) -> Book:
+    """The book of an edition with the game plan, from the season as it may know it."""
     everybody = people(season)
     persons = [person for men in everybody.values() for person in men]
     teams = opponents_in_order(season)
