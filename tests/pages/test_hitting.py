@@ -108,7 +108,7 @@ def test_a_switch_hitters_sides_stand_side_by_side(
     demo_pages: dict[str, Page], demo_season: Season, demo_findings: Findings
 ) -> None:
     text = first_screen(demo_pages[SWITCH])
-    assert "| | Batting left | Batting right |" in text
+    assert "| What | Batting left | Batting right |" in text
     assert re.search(r"^\| Ground \| right \(pull\) \d+ of \d+.* \| left \(pull\) \d+ of \d+", text, flags=re.MULTILINE)
     left, right = batting(demo_season, demo_findings, "harbor", "theo-okonjo")
     assert (left.side, right.side) == ("L", "R")
