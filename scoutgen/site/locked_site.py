@@ -23,6 +23,8 @@ _SOURCES = Path(__file__).parent / "assets" / "lock"
 _BLOCKS, _GATE = "b", "gate"
 _MANIFEST = "manifest.webmanifest"
 _SALT_BYTES = 32
+# Pages stand no deeper: teams/…/players/…/ and some to spare.
+_DEPTH = 6
 _PAGE_END = re.compile(rb"</body>", re.IGNORECASE)
 _HEAD_END = re.compile(rb"</head>", re.IGNORECASE)
 
@@ -147,9 +149,13 @@ def _write_gate(out: Path, root: str) -> list[str]:
     written[_MANIFEST] = json.dumps(_manifest(icons), indent=1).encode()
     environment = Environment(loader=FileSystemLoader(_SOURCES), undefined=StrictUndefined, autoescape=True)
     page = environment.get_template("gate.html.j2")
-    for address, base in (("index.html", ""), ("404.html", root)):
+    # A host shows the page for unknown addresses at any depth, and its root may not be known here: of the ways to the
+    # script the nearest that leads there wins.
+    ups = [*("../" * up for up in range(_DEPTH + 1)), root]
+    for address, base, ways in (("index.html", "", [""]), ("404.html", root, ups)):
         html = page.render(
             base=base,
+            ways=ways,
             style=f"{_GATE}/{style[0]}",
             script=f"{_GATE}/{script[0]}",
             icon=f"{_GATE}/icon.svg",

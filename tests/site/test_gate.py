@@ -4,12 +4,15 @@ import base64
 import hashlib
 import json
 import re
+import shutil
+import subprocess
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any, Literal
 
 import pytest
+from conftest import must_run
 from hosts import Host
 from known_answers import GCM, HKDF, PBKDF2
 from playwright.sync_api import Browser, BrowserContext, Page, expect
@@ -286,18 +289,21 @@ def test_lock_closes_every_tab_and_a_deep_link_opens_after_the_passphrase(
 
 
 def test_a_link_on_a_fresh_phone_asks_the_host_for_nothing_that_tells(
-    phone: BrowserContext, host: Host, sample_site: Path, lock: Lock, tmp_path: Path
+    phone: BrowserContext, host: Host, locked_sample: Path
 ) -> None:
-    out = tmp_path / "out"
-    lock_site(sample_site, out, PASSPHRASE, SALT, built="now", root="/team/scouting/")
-    host.put(out)
-    where = shown(out, "teams/harbor/ivan-nunez/index.html")
+    """Under a path that the build did not know: the page for unknown addresses finds what it needs."""
+    host.put(locked_sample)
+    where = shown(locked_sample, "teams/harbor/ivan-nunez/index.html")
+    gate = phone.new_page()
+    gate.goto(host.address + where)
+    gate.get_by_label("Passphrase").wait_for()
+    until(lambda: gate.evaluate("getComputedStyle(document.querySelector('main')).maxWidth") == "416px")
+    gate.close()
     page = unlocked(phone, host, where + "#clock")
     assert page.url == host.address + where + "#clock"
     assert page.locator("h1").inner_text().startswith("Iván Núñez")
     page.locator(".md-header__title").wait_for()
     assert not [path for path in host.asked if re.search("harbor|nunez|teams|search", path)]
-    assert lock
 
 
 def test_a_worker_started_anew_goes_on_with_the_key_and_locks_after_hours_without_use(
@@ -401,6 +407,43 @@ def test_a_changed_passphrase_leaves_the_old_version_open_until_the_new_one_is_l
     page.locator(".lock-row").wait_for(state="attached")
 
 
+def test_a_locked_phone_takes_the_new_passphrase_at_once(
+    phone: BrowserContext, host: Host, sample_site: Path, locked_sample: Path, lock: Lock
+) -> None:
+    host.put(locked_sample)
+    page = unlocked(phone, host)
+    page.locator(".thumb-bar button", has_text="Lock").click()
+    page.get_by_label("Passphrase").wait_for()
+    host.put(lock(sample_site, passphrase=OTHER, built="2026-04-10 08:15", salt=b"t" * 32))
+    type_in(page, OTHER)
+    page.locator(".lock-row").wait_for(state="attached")
+
+
+def test_the_page_about_this_phone_takes_the_key_along(phone: BrowserContext, host: Host, locked_sample: Path) -> None:
+    host.put(locked_sample)
+    page = unlocked(phone, host, "on-this-phone/")
+    button = page.locator("article [data-offline=remove]")
+    button.click()
+    button.click()
+    page.get_by_text("nothing of these pages is left").wait_for()
+    assert page.evaluate("indexedDB.databases().then(all => all.length)") == 0
+    assert page.evaluate("caches.keys()") == []
+
+
+def test_what_is_not_kept_yet_is_said_in_words(phone: BrowserContext, host: Host, locked_demo: Path) -> None:
+    host.put(locked_demo)
+    host.slow_seconds = 0.3
+    page = phone.new_page()
+    page.goto(host.address)
+    type_in(page, PASSPHRASE)
+    page.locator(".lock-row").wait_for(state="attached")
+    cut_off(phone, host)
+    response = page.goto(host.address + shown(locked_demo, "teams/saltmarsh/index.html"))
+    assert response
+    assert response.status == 503
+    assert "not on the phone yet" in page.locator("body").inner_text()
+
+
 def test_two_editions_of_one_host_keep_apart(
     phone: BrowserContext, tmp_path: Path, sample_site: Path, locked_sample: Path, lock: Lock
 ) -> None:
@@ -446,9 +489,39 @@ def test_without_scripts_the_gate_says_what_it_needs(browser: Browser, host: Hos
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(host.address)
-    assert page.get_by_text("which needs JavaScript").is_visible()
+    assert page.get_by_text("needs JavaScript").is_visible()
     assert not page.get_by_label("Passphrase").is_visible()
     context.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing_on_an_opened_page(
+    browser: Browser, host: Host, locked_sample: Path, node_modules: Path, *, scheme: Literal["light", "dark"]
+) -> None:
+    host.put(locked_sample)
+    context = browser.new_context(color_scheme=scheme, viewport={"width": 320, "height": 740}, bypass_csp=True)
+    page = unlocked(context, host)
+    page.evaluate((node_modules / "axe-core/axe.min.js").read_text(encoding="utf-8"))
+    found = page.evaluate("axe.run().then(result => result.violations.map(v => `${v.id} ${v.nodes[0].target}`))")
+    assert found == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+    boxes = page.evaluate(
+        "[...document.querySelectorAll('.lock-row button, .thumb-bar > button')].filter(e => e.offsetParent !== null"
+        " || getComputedStyle(e.parentElement).position === 'fixed').map(e => e.getBoundingClientRect())"
+        ".map(r => [r.width, r.height])"
+    )
+    assert len(boxes) >= 4
+    assert min(min(box) for box in boxes) >= 44
+    context.close()
+
+
+def test_the_nu_checker_finds_nothing_on_the_gate(locked_sample: Path, node_modules: Path) -> None:
+    if shutil.which("java") is None:
+        must_run("the Nu HTML checker", "java is not on the PATH (Debian: apt install default-jre-headless)")
+    jar = node_modules / "vnu-jar" / "build" / "dist" / "vnu.jar"
+    command = ["java", "-jar", str(jar), "--errors-only", "--format", "json"]
+    ran = subprocess.run([*command, str(locked_sample / "index.html")], capture_output=True, text=True, check=False)
+    assert [message["message"] for message in json.loads(ran.stderr)["messages"]] == []
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

@@ -3,6 +3,13 @@
 (function () {
   "use strict";
   var base = new URL("..", document.currentScript.src);
+  // The page for unknown addresses looks for this script in several places, and for its style at the root.
+  if (document.documentElement.dataset.gate) return;
+  document.documentElement.dataset.gate = base.pathname;
+  document.querySelectorAll("link[href^='/']").forEach(function (link) {
+    var named = link.getAttribute("href").match(/(?:gate\/)?[^/]+$/)[0];
+    if (new URL(named, base).href !== link.href) link.href = new URL(named, base).href;
+  });
   var form = document.querySelector("form"), field = document.getElementById("passphrase"), button = form.querySelector("[type=submit]");
   var problem = document.getElementById("problem"), progress = document.getElementById("progress");
   var remove = document.getElementById("remove");
@@ -58,21 +65,40 @@
     return "";
   }
 
+  /* The worker, once it works. A newer version that waits may take over, since nothing is being read here; one that is
+     still being fetched need not be waited for. */
   function active(registration) {
-    var worker = registration.waiting || registration.installing || registration.active;
-    // Nothing is being read here, so a newer version need not wait.
-    if (registration.waiting) registration.waiting.postMessage({ ask: "load" });
+    return working(registration.waiting || registration.active || registration.installing).catch(function () {
+      if (registration.active) return registration.active;
+      throw new Error("not installed");
+    });
+  }
+  function working(worker) {
     return new Promise(function (done, failed) {
       function look() {
         if (worker.state === "activated") done(worker);
-        else if (worker.state === "redundant") {
-          if (registration.active) done(registration.active);
-          else failed(new Error("not installed"));
-        } else if (worker.state === "installed") worker.postMessage({ ask: "load" });
+        else if (worker.state === "redundant") failed(new Error("redundant"));
+        else if (worker.state === "installed") worker.postMessage({ ask: "load" });
       }
       worker.addEventListener("statechange", look);
       look();
     });
+  }
+  /* A passphrase that does not open what this phone has may be that of a newer version. */
+  function newer() {
+    return navigator.serviceWorker.getRegistration(base).then(function (registration) {
+      return registration.update().then(function (updated) {
+        var worker = updated.installing || updated.waiting;
+        if (!worker) return null;
+        say("There is a newer version; it is being fetched.");
+        return working(worker);
+      });
+    }).catch(function () { return null });
+  }
+  function tried(worker) {
+    return ask(worker, { ask: "gate" }).then(function (terms) {
+      return derived(field.value, terms);
+    }).then(function (key) { return ask(worker, { ask: "unlock", key: key }) });
   }
 
   function derived(passphrase, terms) {
@@ -118,8 +144,15 @@
     button.disabled = true;
     field.removeAttribute("aria-invalid");
     say("Opening; this takes a moment.");
-    Promise.all([ready, terms]).then(function (both) {
-      return derived(field.value, both[1]).then(function (key) { return ask(both[0], { ask: "unlock", key: key }) });
+    ready.then(function (worker) {
+      return tried(worker).then(function (answer) {
+        if (answer.is !== "wrong") return answer;
+        return newer().then(function (other) {
+          if (!other) return answer;
+          ready = Promise.resolve(other);
+          return tried(other);
+        });
+      });
     }).then(function (answer) {
       if (answer.is !== "open") return complain(SAID[answer.is], true);
       field.value = "";

@@ -75,6 +75,14 @@
     });
   }
 
+  // The page about this phone has such a button too; in a locked site it takes the key along.
+  document.addEventListener("click", function (event) {
+    var made = event.target.closest("[data-offline=remove]");
+    if (!made) return;
+    event.stopImmediatePropagation();
+    remove(made);
+  }, true);
+
   var row = document.createElement("p");
   row.className = "lock-row";
   row.append(button("Lock", lock), button("Remove from this phone", remove));

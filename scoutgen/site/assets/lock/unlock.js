@@ -157,6 +157,12 @@ function private_(path, response) {
   return new Response(response.body, { headers });
 }
 
+function notHere(navigates) {
+  const said = "This page is not on the phone yet, and there is no connection. Try again with one.";
+  const headers = { "content-type": "text/plain; charset=utf-8" };
+  return navigates ? new Response(said, { status: 503, headers }) : Response.error();
+}
+
 async function toGate(path, request) {
   if (path === "" || path === "index.html") return as("index.html", await asWritten("index.html") || Response.error());
   const url = new URL(request.url);
@@ -170,7 +176,7 @@ self.answer = async (path, request) => {
   }
   const navigates = request.mode === "navigate";
   let from;
-  try { from = await site(navigates) } catch (error) { return Response.error() }
+  try { from = await site(navigates) } catch (error) { return notHere(navigates) }
   const wanted = path === "" || path.endsWith("/") ? path + "index.html" : path;
   if (!from) {
     if (path && !HIDDEN.test(path)) {
@@ -184,7 +190,7 @@ self.answer = async (path, request) => {
   }
   const there = address => new URL(address.replace(/(^|\/)index\.html$/, "$1") + new URL(request.url).search, SCOPE);
   if (wanted !== "404.html" && from.seen.has(wanted)) {
-    try { return private_(wanted, await file(from, from.seen.get(wanted))) } catch (error) { return Response.error() }
+    try { return private_(wanted, await file(from, from.seen.get(wanted))) } catch (error) { return notHere(navigates) }
   }
   for (const address of [wanted, wanted + "/index.html"]) {
     const seen = from.seen.has(address) ? address : from.files.has(address) && from.files.get(address)[0];
