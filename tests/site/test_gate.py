@@ -127,8 +127,10 @@ def test_a_wrong_passphrase_says_so_and_the_right_one_opens_however_it_was_typed
     show.click()
     expect(field).to_have_attribute("type", "text")
     expect(show).to_have_attribute("aria-pressed", "true")
-    show.click()
+    type_in(page, "shown and wrong")
+    expect(page.get_by_role("alert")).to_have_text(re.compile("That is not the passphrase"))
     expect(field).to_have_attribute("type", "password")
+    expect(show).to_have_attribute("aria-pressed", "false")
     type_in(page, f"  {PASSPHRASE.replace(' ', '  ', 2)} ")
     page.locator(".lock-row").wait_for(state="attached")
     assert page.url == host.address

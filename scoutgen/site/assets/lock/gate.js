@@ -115,10 +115,11 @@
     });
   }
 
-  document.getElementById("show").addEventListener("click", function (event) {
+  var show = document.getElementById("show");
+  show.addEventListener("click", function () {
     var shown = field.type === "password";
     field.type = shown ? "text" : "password";
-    event.currentTarget.setAttribute("aria-pressed", String(shown));
+    show.setAttribute("aria-pressed", String(shown));
     field.focus();
   });
 
@@ -143,6 +144,9 @@
     if (!field.value.trim()) return complain("Type the passphrase first.", true);
     button.disabled = true;
     field.removeAttribute("aria-invalid");
+    // Shown as text, it would be kept by the browser among what was typed before.
+    field.type = "password";
+    show.setAttribute("aria-pressed", "false");
     say("Opening; this takes a moment.");
     ready.then(function (worker) {
       return tried(worker).then(function (answer) {
