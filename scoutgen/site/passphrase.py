@@ -53,7 +53,7 @@ def read_passphrase(file: Path, out: Path | None = None, project: Path | None = 
             it would be given away.
     """
     given_away = [out] if out else []
-    given_away += [project / name for name in ("content", "data", "site")] if project else []
+    given_away += [project / name for name in ("content", "data", "site", "sites")] if project else []
     for place in given_away:
         if place.resolve() in file.resolve().parents:
             raise PassphraseError(f"{file}: is in {place}, which others get to see; keep the passphrase elsewhere")

@@ -245,3 +245,6 @@ def test_the_commands_say_one_line_and_end_with_their_code(project: Path, tmp_pa
         code, out, err = run("build", "--project", str(project), "--passphrase-file", str(given))
         assert (code, out, err.count("\n")) == (2, "", 1), err
         assert reason in err
+    code, _, err = run("build", "--project", str(project), "--all", "--passphrase-file", str(file))
+    assert code == 2
+    assert "every edition" in err
