@@ -11,9 +11,10 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from scoutgen.site.hidden_addresses import hidden, with_hidden_links
-from scoutgen.site.lock import BLOCK, ROUNDS, Keys, derive_keys
+from scoutgen.site.lock import BLOCK, ROUNDS, Keys, derive_keys, hkdf, pbkdf2
 from scoutgen.site.locked_files import Packed, pack, unpack
 from scoutgen.site.offline import WORKER, keep_offline
+from scoutgen.site.passphrase import PassphraseError
 from scoutgen.site.policy import with_policy
 
 # After so many hours without use a phone asks again: longer than a game and the way home, shorter than two days on a
@@ -54,6 +55,36 @@ def kept_salt(project: Path, edition: str) -> bytes:
         place.parent.mkdir(parents=True, exist_ok=True)
         place.write_text(f"{salt.hex()}\n", encoding="ascii")
     return salt
+
+
+def refuse_shared(project: Path, edition: str, passphrase: str) -> None:
+    """Refuse the passphrase of one edition for another: who may open the one would open the other.
+
+    What is remembered of an edition's passphrase is a check as good as the locked site itself: it takes the same rounds
+    to try a guess against it.
+
+    Raises:
+        PassphraseError: another edition was locked with it.
+    """
+    for place in sorted((project / ".scoutgen" / "checks").glob("*")):
+        if place.name != edition and place.read_text(encoding="ascii").strip() == _check(
+            project, place.name, passphrase
+        ):
+            raise PassphraseError(
+                f"this is the passphrase of the {place.name} edition, whose readers would open the {edition} edition "
+                "with it: give --edition, or a passphrase of its own"
+            )
+
+
+def remember_check(project: Path, edition: str, passphrase: str) -> None:
+    """Remember which passphrase an edition was locked with, for `refuse_shared`."""
+    place = project / ".scoutgen" / "checks" / edition
+    place.parent.mkdir(parents=True, exist_ok=True)
+    place.write_text(f"{_check(project, edition, passphrase)}\n", encoding="ascii")
+
+
+def _check(project: Path, edition: str, passphrase: str) -> str:
+    return hkdf(pbkdf2(passphrase.encode(), kept_salt(project, edition), ROUNDS), b"scoutgen lock 1 check").hex()
 
 
 def lock_site(

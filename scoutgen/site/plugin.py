@@ -25,7 +25,7 @@ from scoutgen.site.charts import DrawingError, Drawings, draw_all
 from scoutgen.site.edition_book import DateError, EditionBook, read_book
 from scoutgen.site.editions import EditionError, require_edition
 from scoutgen.site.hand_files import leave_out
-from scoutgen.site.locked_site import Locked, kept_salt, lock_site
+from scoutgen.site.locked_site import Locked, kept_salt, lock_site, refuse_shared, remember_check
 from scoutgen.site.manuscript import Manuscript, ManuscriptError
 from scoutgen.site.passphrase import PassphraseError, refuse_weak
 from scoutgen.site.search import Found
@@ -207,6 +207,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
                 offline.retire(site)
             output.seal(site, output.LOCKED_SEAL if self.passphrase else made.seal)
             output.swap_in(self._out)
+            if self.passphrase:
+                remember_check(self._project(config), made.edition, self.passphrase)
             self._remember(self._project(config))
         finally:
             self._end()
@@ -252,6 +254,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             raise PassphraseError("a locked site is opened by its worker: take use_directory_urls out of mkdocs.yml")
         made = self.edition_book
         refuse_weak(passphrase, [config.site_name, *(page.title for page in made.book.pages)])
+        refuse_shared(self._project(config), made.edition, passphrase)
 
     def _release(self) -> None:
         output.release(self._locks)

@@ -18,7 +18,7 @@ from scoutgen.site.build import Built
 from scoutgen.site.installable import draw_icons
 from scoutgen.site.lock import BLOCK, LockError
 from scoutgen.site.locked_files import read_index
-from scoutgen.site.locked_site import kept_salt, lock_site, read_locked, unlock_site
+from scoutgen.site.locked_site import kept_salt, lock_site, read_locked, refuse_shared, remember_check, unlock_site
 from scoutgen.site.output import LOCKED_SEAL, MARKER, OutputError
 from scoutgen.site.passphrase import PassphraseError
 from scoutgen.site.scan import dead_links, scan_page
@@ -225,6 +225,21 @@ def test_a_passphrase_made_of_the_projects_own_names_stops_the_build_and_the_las
     assert unlock_site(built.out, PASSPHRASE)
     passphrase_file.write_text(f"{PASSPHRASE}\n")
     assert not (project / ".scoutgen" / "lock").exists()
+
+
+def test_the_passphrase_of_one_edition_is_refused_for_another(
+    build_book: Callable[..., Built], project: Path, passphrase_file: Path
+) -> None:
+    remember_check(project, "players", PASSPHRASE)
+    with pytest.raises(PassphraseError, match="passphrase of the players edition"):
+        build_book(passphrase_file=passphrase_file)
+    # Changed for the players, it is free again; and an edition may keep its own.
+    remember_check(project, "players", "sahu gapi gezu maja megu lihe")
+    assert build_book(passphrase_file=passphrase_file).locked
+    assert build_book(passphrase_file=passphrase_file).locked
+    refuse_shared(project, "staff", PASSPHRASE)
+    with pytest.raises(PassphraseError, match="passphrase of the staff edition"):
+        refuse_shared(project, "players", PASSPHRASE)
 
 
 def test_the_commands_say_one_line_and_end_with_their_code(project: Path, tmp_path: Path) -> None:
