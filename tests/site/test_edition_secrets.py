@@ -86,9 +86,12 @@ def test_another_edition_over_a_site_leaves_nothing_of_the_first(
     assert search(place, words.kept_from("players"))[0] == []
     beside = {path.name for path in project.iterdir()}
     assert beside == {"content", "data", "mkdocs.yml", "sites", "one", ".scoutgen"}
-    # Byte for byte what the edition is elsewhere, but for the minute it was built in.
-    names = {path.relative_to(place) for path in place.rglob("*")}
-    assert names == {path.relative_to(sites["players"]) for path in sites["players"].rglob("*")}
+    # File for file what the edition is elsewhere; the list for phones is named by its content, the time included.
+    names, usual = (
+        {re.sub(r"/list\.\w+\.js$", "/list.js", path.relative_to(site).as_posix()) for path in site.rglob("*")}
+        for site in (place, sites["players"])
+    )
+    assert names == usual
 
 
 def test_working_folders_are_an_editions_own(project: Path, words: Planted, sites: Mapping[str, Path]) -> None:
