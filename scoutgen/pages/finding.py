@@ -19,8 +19,16 @@ PROBABLE, IN_SERIES, ANYBODY = 3.0, 2.0, 1.0
 _ASKED = (COUNT_WORDS["first pitch"], COUNT_WORDS["two strikes"])
 _SIDES = {"L": "Lefties", "R": "Righties"}
 READING_WORDS = (
-    "What the numbers and words mean: percent and tally, interval, firm, usable, a lean, thin; what counts as ahead "
-    "and behind; the methods; the policy on phones in the dugout."
+    "What the numbers and marks mean, with a line read slowly: percent and tally, interval, firm, usable, a lean, thin."
+)
+CAUTION_WORDS = (
+    "The policy on phones, tablets and electronics in the dugout; slides and collisions, two fielders under one ball, "
+    "arm care and pitch counts, signs and sign stealing, what may be scouted and filmed, confidentiality, recruiting "
+    "contact and transfers."
+)
+METHOD_WORDS = (
+    "The formulas, assumptions and sources behind the numbers: mix, pooled rates, clocks, chance to be safe, run "
+    "values and chances to win, levels."
 )
 RISK_WORDS = (
     "What a steal is worth: break-even, gain and cost by lead, inning and outs; steal of second, steal of third; "

@@ -6,7 +6,6 @@ from datetime import date
 
 import pandas as pd
 
-from scoutgen.measures.steal_odds import TAG_S
 from scoutgen.pages.book import Book, Chart, Page, SearchEntry
 from scoutgen.pages.cards import card_pages
 from scoutgen.pages.changed import NOT_COMPARED, Earlier, changed_page
@@ -22,7 +21,6 @@ from scoutgen.pages.finding import (
     LEVEL_WORDS,
     PROBABLE,
     QUALITY_WORDS,
-    READING_WORDS,
     RISK_WORDS,
     infield_entry,
     opponent_entry,
@@ -31,6 +29,7 @@ from scoutgen.pages.finding import (
     series_entry,
 )
 from scoutgen.pages.findings import TABLES, Findings, find
+from scoutgen.pages.guide import guide_pages
 from scoutgen.pages.infield import infield_page
 from scoutgen.pages.level_card import level_card
 from scoutgen.pages.markdown import render
@@ -43,27 +42,10 @@ from scoutgen.pages.running import running_page
 from scoutgen.pages.said import Said
 from scoutgen.pages.sayings import Shown, sayings
 from scoutgen.pages.series import SeriesPage, series_pages
-from scoutgen.pages.times import QUICK_S, SLOW_S
 from scoutgen.records.editions import SHOWS, for_edition
 from scoutgen.records.problems import Problem
-from scoutgen.records.program import Thresholds
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
-
-
-@dataclass(frozen=True)
-class ReadingPage:
-    """How to read the pages; what it says of thresholds is what the program set."""
-
-    address: str
-    banner: str
-    limits: Thresholds
-    watch_error_s: float
-    tag_s: float
-    quick: float
-    slow: float
-    warnings: bool
-    skipped: bool
 
 
 @dataclass(frozen=True)
@@ -120,16 +102,21 @@ def _game_book(
     opponent = nearest[0].opponent if nearest else None
     starters = {p.pitcher for p in nearest[0].probables} if nearest else set()
     blanks = charting_sheets(season, built=built)
+    guides = tuple(guide_pages(_near_first(persons, nearest), findings, season, edition=edition))
     # Not known before the series' pages, of which there are few, have been written.
     total = 0
     pages: list[Page] = []
     charts: dict[str, Chart] = {}
     numbers: dict[str, str] = {}
 
+    def put(*more: Page) -> None:
+        for page in more:
+            pages.append(page)
+            if progress and total:
+                progress(len(pages), total)
+
     def add(address: str, title: str, markdown: str, entry: SearchEntry | None, menu: tuple[str, ...] = ()) -> None:
-        pages.append(Page(address, title, markdown, (entry,) if entry else (), menu))
-        if progress and total:
-            progress(len(pages), total)
+        put(Page(address, title, markdown, (entry,) if entry else (), menu))
 
     fronts = series_pages(everybody, findings, season, edition=edition, built=built)
     shown = Shown(list(fronts))
@@ -139,7 +126,7 @@ def _game_book(
             add(*page)
         news_at = news_at or len(pages)
     running = next((front.running_address for front in fronts if front.running_address), "")
-    total = len(pages) + len(persons) + 2 * len(teams) + len(blanks) + 2 + SHOWS[edition].data_quality
+    total = len(pages) + len(persons) + 2 * len(teams) + len(blanks) + len(guides) + 1 + SHOWS[edition].data_quality
     for team in teams:
         near = IN_SERIES if team.key == opponent else ANYBODY
         men = everybody[team.key]
@@ -167,9 +154,7 @@ def _game_book(
     for blank in blanks:
         add(blank.address, blank.title, render("charting-sheets.md.j2", page=blank),
             SearchEntry(blank.title, CHARTING_WORDS), blank.menu)  # fmt: skip
-    add("how-to-read", "How to read this", render("how-to-read.md.j2", page=_reading(season)),
-        SearchEntry("How to read this", READING_WORDS),
-        ("How to read this",))  # fmt: skip
+    put(*guides)
     if SHOWS[edition].data_quality:
         add("data-quality", "Data quality", render("data-quality.md.j2", page=_quality(season, built)),
             SearchEntry("Data quality", QUALITY_WORDS), ("Data quality",))  # fmt: skip
@@ -242,19 +227,17 @@ def _with_him(person: Person, men: Sequence[Person], nearest: Sequence[Series]) 
     return []
 
 
-def _reading(season: Season) -> ReadingPage:
-    program = season.program
-    return ReadingPage(
-        address="how-to-read",
-        banner=program.policy.sentence,
-        limits=program.thresholds,
-        watch_error_s=program.watch_error_s,
-        tag_s=TAG_S,
-        quick=QUICK_S,
-        slow=SLOW_S,
-        warnings=bool(season.warnings),
-        skipped=bool(season.skipped),
-    )
+def _near_first(persons: Sequence[Person], nearest: Sequence[Series]) -> list[Person]:
+    """Everybody: the coming starters in their order, then those of their team and then all who were charted most."""
+    opponent = nearest[0].opponent if nearest else None
+    starters = [p.pitcher for p in nearest[0].probables] if nearest else []
+
+    def place(person: Person) -> tuple[bool, int, int]:
+        theirs = person.team.key == opponent
+        start = starters.index(person.man.key) if theirs and person.man.key in starters else len(starters)
+        return not theirs, start, -person.charted
+
+    return sorted(persons, key=place)
 
 
 def _quality(season: Season, built: str) -> QualityPage:

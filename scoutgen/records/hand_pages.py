@@ -15,8 +15,8 @@ PAGES_FOLDER = "content/pages"
 # Addresses the generated pages and the theme stand at.
 TAKEN = frozenset(
     {
-        "index", "404", "how-to-read", "data-quality", "teams", "series", "evaluations", "facts", "charts", "assets",
-        "search", "sitemap",
+        "index", "404", "how-to-read", "glossary", "cautions", "method", "data-quality", "teams", "series",
+        "evaluations", "facts", "charts", "assets", "search", "sitemap",
     }
 )  # fmt: skip
 # MkDocs copies every other file in content/pages into the site: what a browser would run there no scan has seen, and

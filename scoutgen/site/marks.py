@@ -4,7 +4,7 @@
     [table:KIND Its name]       the pipe table that follows, as table_html makes it
     [side:L] … [side:end]       what concerns left-handed hitters; R the right-handed ones
     [box:KIND] … [box:end]      a box; its kind is a class
-    [fold:Words] … [fold:end]   a part that opens on a tap
+    [fold:Words] … [fold:end]   a part that opens on a tap; a link to #at-words opens it
 
 Markdown never sees any of it: each mark becomes a slot, and the slot's HTML is put into the finished page. What
 stands between two marks is ordinary markdown.
@@ -13,12 +13,14 @@ stands between two marks is ordinary markdown.
 import re
 from collections.abc import Callable, Mapping
 
+from scoutgen.pages.markdown import anchor
 from scoutgen.site.tables import TableError, inline, table_html
 
 _MARK = re.compile(r"^\[(chart|table|side|box|fold):([^\[\]\n]*)\][ \t]*$", re.MULTILINE)
 _SLOT = re.compile(r"<p>\[slot:(\d+)\]</p>")
 _TABLE_ROWS = re.compile(r"\s*((?:^\|.*\|[ \t]*(?:\n|\Z))+)", re.MULTILINE)
 _KIND = re.compile(r"[a-z][a-z0-9-]*$")
+_TAG = re.compile(r"<[^>]*>")
 _SIDES = {"L": "Left-handed hitters", "R": "Right-handed hitters"}
 
 
@@ -57,7 +59,7 @@ def to_slots(markdown: str, charts: Mapping[str, str], link: Callable[[str], str
             slots.append(_table(value, rows[1], link, labels))
             done = rows.end()
         else:
-            slots.append(_part(name, value, opened, link))
+            slots.append(_part(name, value, opened, link, labels))
         out.append(f"\n\n[slot:{len(slots) - 1}]\n\n")
     if opened:
         raise MarkError(f"[{opened[-1]}:…] is not closed with [{opened[-1]}:end]")
@@ -91,7 +93,7 @@ def _table(value: str, rows: str, link: Callable[[str], str], labels: dict[str, 
         raise MarkError(f"[table:{value}]: {problem}") from problem
 
 
-def _part(name: str, value: str, opened: list[str], link: Callable[[str], str]) -> str:
+def _part(name: str, value: str, opened: list[str], link: Callable[[str], str], labels: dict[str, int]) -> str:
     if value == "end":
         if not opened or opened[-1] != name:
             raise MarkError(f"[{name}:end] closes nothing")
@@ -106,4 +108,9 @@ def _part(name: str, value: str, opened: list[str], link: Callable[[str], str]) 
         if not _KIND.match(value):
             raise MarkError(f"[box:{value}]: a kind is lower-case letters, digits and hyphens")
         return f'<div class="box box-{value}">'
-    return f'<details class="fold"><summary>{inline(value, link)}</summary><div>'
+    words = inline(value, link)
+    place = f"at-{anchor(_TAG.sub('', words))}"
+    # Two parts of one name on a page: the first is the one that is linked to.
+    labels[place] = labels.get(place, 0) + 1
+    own = f' id="{place}"' if labels[place] == 1 else ""
+    return f'<details class="fold"{own}><summary>{words}</summary><div>'

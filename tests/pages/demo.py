@@ -43,5 +43,8 @@ def plain(text: str) -> str:
 
 
 def section(page: Page, heading: str) -> str:
-    """What stands under a heading, up to the next one."""
-    return re.split(r"\n##+ ", plain(page.markdown).split(f"# {heading}\n")[1])[0]
+    """What stands under a heading, up to the next one, or in the part of that name that opens on a tap."""
+    text = plain(page.markdown)
+    if f"[fold:{heading}]\n" in text:
+        return text.split(f"[fold:{heading}]\n")[1].split("[fold:end]")[0]
+    return re.split(r"\n##+ ", text.split(f"# {heading}\n")[1])[0]

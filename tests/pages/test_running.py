@@ -26,7 +26,7 @@ def page(demo_season: Season, demo_findings: Findings) -> RunningPage:
 def test_our_fastest_man_finds_himself_and_his_answer_on_friday(demo_pages: dict[str, Page]) -> None:
     text = plain(demo_pages["running"].markdown)
     first = next(line for line in text.splitlines() if line.startswith("| ["))
-    assert re.match(r"\| \[1 Wrenfield\]\(#1-jabari-wrenfield\) \| ▲ go 9\d % \|", first)
+    assert re.match(r"\| \[1 Wrenfield\]\(#at-1-jabari-wrenfield\) \| ▲ go 9\d % \|", first)
     mine = section(demo_pages["running"], "1 Jabari Wrenfield")
     assert re.search(r"\| Núñez, second \| ▲ go \+0\.\d\d s \| 9\d % \d\d to \d\d % \| 8\d % \+0\.\d\d s \|", mine)
     assert "His time: 3.18 s (our roster)" in mine
@@ -94,9 +94,9 @@ def test_up_two_in_the_eighth_the_same_odds_are_needed_and_a_third_is_to_win(
 def test_every_runner_of_the_table_has_his_part(page: RunningPage, demo_pages: dict[str, Page]) -> None:
     text = demo_pages["running"].markdown
     links = re.findall(r"\]\(#([a-z0-9-]+)\)", text)
-    headings = {anchor(line.removeprefix("### ")) for line in text.splitlines() if line.startswith("### ")}
+    parts = {f"at-{anchor(words)}" for words in re.findall(r"^\[fold:(.+)\]$", text, re.MULTILINE)}
     assert len(links) == len(page.runners) > 10
-    assert set(links) <= headings
+    assert set(links) <= parts
     seconds = [page.batteries[0].calls[man.key, "2"].run_s for man in page.runners]
     assert seconds == sorted(seconds)
 

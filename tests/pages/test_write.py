@@ -62,10 +62,12 @@ def test_links_lead_to_pages_of_the_book(demo_book: Book) -> None:
     for page in demo_book.pages:
         for target in re.findall(r"\]\(([^)]+?)\)", page.markdown):
             if target.startswith("#"):
-                assert target[1:] in {anchor(h) for h in re.findall(r"^##+ (.+)$", page.markdown, re.MULTILINE)}, target
+                headings = {anchor(h) for h in re.findall(r"^##+ (.+)$", page.markdown, re.MULTILINE)}
+                folds = {f"at-{anchor(words)}" for words in re.findall(r"^\[fold:(.+)\]$", page.markdown, re.MULTILINE)}
+                assert target[1:] in headings | folds, target
                 continue
             followed += 1
-            full = normpath(join(dirname(page.address), target))
+            full = normpath(join(dirname(page.address), target.partition("#")[0]))
             assert full.removesuffix(".md") in there or full in demo_book.facts, f"{page.address}: {target}"
     assert followed > len(demo_book.pages)
 

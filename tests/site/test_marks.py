@@ -83,3 +83,10 @@ def test_marks_inside_a_line_are_text() -> None:
     text, slots = to_slots("see [chart:strip] there\n", {"strip": "x"}, same)
     assert text == "see [chart:strip] there\n"
     assert slots == []
+
+
+def test_a_part_that_opens_can_be_linked_to_and_no_name_stands_twice() -> None:
+    text = "[fold:9 Ana **Vee**]\n\nx\n\n[fold:end]\n\n[fold:9 Ana Vee]\n\ny\n\n[fold:end]\n"
+    _, slots = to_slots(text, {}, str)
+    assert slots[0] == '<details class="fold" id="at-9-ana-vee"><summary>9 Ana <strong>Vee</strong></summary><div>'
+    assert slots[2] == '<details class="fold"><summary>9 Ana Vee</summary><div>'
