@@ -7,6 +7,7 @@ from typing import Final
 
 from scoutgen.pages.book import Book, Page, SearchEntry
 from scoutgen.pages.evaluation import EvaluationPage, evaluation_facts, evaluation_page
+from scoutgen.pages.guide import cautions_page
 from scoutgen.pages.markdown import render
 from scoutgen.pages.measured import Measured, find_measured, measured
 from scoutgen.pages.people import people
@@ -88,7 +89,7 @@ def evaluation_book(season: Season, *, built: str, progress: Callable[[int, int]
         text = render("evaluation.md.j2", page=page)
         written.append(Page(page.address, page.title, text, (_entry(page),)))
         if progress:
-            progress(len(written), len(pages) + 2)
+            progress(len(written), len(pages) + 3)
     written.append(
         Page(
             reading.address,
@@ -98,6 +99,7 @@ def evaluation_book(season: Season, *, built: str, progress: Callable[[int, int]
             ("How to read this",),
         )
     )
+    written.append(cautions_page(season, edition="recruiting"))
     numbers = {page.facts_address: evaluation_facts(page) for page in pages}
     return Book(tuple(written), facts=numbers, policy=season.program.policy.short)
 

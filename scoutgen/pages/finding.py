@@ -18,9 +18,7 @@ PROBABLE, IN_SERIES, ANYBODY = 3.0, 2.0, 1.0
 # The situations that a hitter types, as he types them.
 _ASKED = (COUNT_WORDS["first pitch"], COUNT_WORDS["two strikes"])
 _SIDES = {"L": "Lefties", "R": "Righties"}
-READING_WORDS = (
-    "What the numbers and marks mean, with a line read slowly: percent and tally, interval, firm, usable, a lean, thin."
-)
+READING_WORDS = "What the numbers and marks mean: percent and tally, interval, firm, usable, a lean, thin."
 CAUTION_WORDS = (
     "The policy on phones, tablets and electronics in the dugout; slides and collisions, two fielders under one ball, "
     "arm care and pitch counts, signs and sign stealing, what may be scouted and filmed, confidentiality, recruiting "

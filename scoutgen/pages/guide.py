@@ -28,6 +28,7 @@ from scoutgen.pages.markdown import anchor, render
 from scoutgen.pages.people import Person
 from scoutgen.pages.times import QUICK_S, SLOW_S
 from scoutgen.pages.worked_example import WorkedExample, worked_example
+from scoutgen.records.editions import SHOWS
 from scoutgen.records.program import Program, Thresholds
 from scoutgen.records.season import Season
 
@@ -46,7 +47,7 @@ class GuidePage:
         address: of the page itself.
         edition: for whom; the staff's has the method.
         program: the program's settings.
-        example: a line of a real page; None where nothing was charted enough, or the edition shows no plan.
+        example: a line of a real page; None where nothing was charted enough.
         measures: the constants by the name of their measure.
         warnings, skipped: rows of the charts looked odd, or were left out.
     """
@@ -54,9 +55,9 @@ class GuidePage:
     address: str
     edition: str
     program: Program
-    example: WorkedExample | None
-    warnings: bool
-    skipped: bool
+    example: WorkedExample | None = None
+    warnings: bool = False
+    skipped: bool = False
     tag_s: float = steal_odds.TAG_S
     quick: float = QUICK_S
     slow: float = SLOW_S
@@ -81,7 +82,12 @@ class GuidePage:
     @property
     def method(self) -> bool:
         """This edition has the page of method."""
-        return self.edition == "staff"
+        return SHOWS[self.edition].method
+
+    @property
+    def game_plan(self) -> bool:
+        """This edition has cards to print."""
+        return SHOWS[self.edition].game_plan
 
 
 # Modules of constants, by the name the page of method calls them.
@@ -99,22 +105,27 @@ def guide_pages(people: Sequence[Person], findings: Findings, season: Season, *,
         people: whose lines may serve as the example, who is met next first.
         findings: the season's measures.
         season: the validated season.
-        edition: for whom. The page of method is the staff's; an edition without a plan gets no example of one.
+        edition: for whom, one that has the game plan.
     """
-    example = worked_example(people, findings, season.program.thresholds) if edition != "recruiting" else None
+    example = worked_example(people, findings, season.program.thresholds)
 
     def page(address: str) -> GuidePage:
         return GuidePage(address, edition, season.program, example, bool(season.warnings), bool(season.skipped))
 
-    yield Page("cautions", "Cautions", render("cautions.md.j2", page=page("cautions")),
-               (SearchEntry("Cautions", CAUTION_WORDS, boost=2.0),), ("Cautions",))  # fmt: skip
+    yield cautions_page(season, edition=edition)
     yield Page("how-to-read", "How to read this", render("how-to-read.md.j2", page=page("how-to-read")),
                (SearchEntry("How to read this", READING_WORDS),), (GUIDE, "How to read this"))  # fmt: skip
     words = render("glossary.md.j2", page=page("glossary"), groups=COUNT_GROUPS)
     yield Page("glossary", "Glossary", words, tuple(glossary_entries(words)), (GUIDE, "Glossary"))
-    if edition == "staff":
+    if SHOWS[edition].method:
         text = render("method.md.j2", page=page("method"), **MEASURES)
         yield Page("method", "Method", text, (SearchEntry("Method", METHOD_WORDS),), (GUIDE, "Method"))
+
+
+def cautions_page(season: Season, *, edition: str) -> Page:
+    """The cautions, with the program's policy on devices; every edition has them."""
+    text = render("cautions.md.j2", page=GuidePage("cautions", edition, season.program))
+    return Page("cautions", "Cautions", text, (SearchEntry("Cautions", CAUTION_WORDS, boost=2.0),), ("Cautions",))
 
 
 def glossary_entries(markdown: str) -> Iterator[SearchEntry]:

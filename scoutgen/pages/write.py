@@ -9,7 +9,7 @@ import pandas as pd
 from scoutgen.pages.book import Book, Chart, Page, SearchEntry
 from scoutgen.pages.cards import card_pages
 from scoutgen.pages.changed import NOT_COMPARED, Earlier, changed_page
-from scoutgen.pages.charting_sheets import charting_sheets
+from scoutgen.pages.charting_sheets import SheetsPage, charting_sheets
 from scoutgen.pages.charts import chart_key
 from scoutgen.pages.evaluations import evaluation_book
 from scoutgen.pages.facts import facts, facts_address
@@ -151,17 +151,15 @@ def _game_book(
             shown.men.append(his)
             charts |= his.charts
             numbers[facts_address(person)] = facts(person, findings, as_of=season.as_of, built=built)
-    for blank in blanks:
-        add(blank.address, blank.title, render("charting-sheets.md.j2", page=blank),
-            SearchEntry(blank.title, CHARTING_WORDS), blank.menu)  # fmt: skip
-    put(*guides)
+    put(*(_blank_page(blank) for blank in blanks), *guides)
     if SHOWS[edition].data_quality:
         add("data-quality", "Data quality", render("data-quality.md.j2", page=_quality(season, built)),
             SearchEntry("Data quality", QUALITY_WORDS), ("Data quality",))  # fmt: skip
     said = sayings(shown, season)
     against = fronts[0].team.name if fronts[0].team and not fronts[0].past else ""
-    there = {page.address for page in pages}
-    news = changed_page(compared_with(said), said, there, coming=against, built=built, as_of=season.as_of)
+    news = changed_page(
+        compared_with(said), said, {page.address for page in pages}, coming=against, built=built, as_of=season.as_of
+    )
     add(news.address, news.title, render("changed.md.j2", page=news), SearchEntry(news.title, CHANGED_WORDS),
         (news.title,))  # fmt: skip
     # Known last, but wanted early: its place in the menu is behind the coming series, and its line stands on home.
@@ -225,6 +223,11 @@ def _with_him(person: Person, men: Sequence[Person], nearest: Sequence[Series]) 
         starters = [probable.pitcher for probable in series.probables]
         return sorted((p for p in men if p.man.key in starters), key=lambda p: starters.index(p.man.key))
     return []
+
+
+def _blank_page(blank: SheetsPage) -> Page:
+    entry = SearchEntry(blank.title, CHARTING_WORDS)
+    return Page(blank.address, blank.title, render("charting-sheets.md.j2", page=blank), (entry,), blank.menu)
 
 
 def _near_first(persons: Sequence[Person], nearest: Sequence[Series]) -> list[Person]:

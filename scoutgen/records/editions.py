@@ -30,6 +30,7 @@ class Shows:
         evaluations: grades, and the pages made of them.
         risk: what a steal is worth by lead and inning.
         data_quality: problems with what was charted, and who charted it.
+        method: how the numbers are made, with formulas and sources.
         every_file: files in content/pages that no page of any edition links to.
     """
 
@@ -37,13 +38,17 @@ class Shows:
     evaluations: bool
     risk: bool
     data_quality: bool
+    method: bool
     every_file: bool
 
 
+_NO_STAFF = {"risk": False, "data_quality": False, "method": False, "every_file": False}
 SHOWS = {
-    "staff": Shows(game_plan=True, evaluations=False, risk=True, data_quality=True, every_file=True),
-    "players": Shows(game_plan=True, evaluations=False, risk=False, data_quality=False, every_file=False),
-    "recruiting": Shows(game_plan=False, evaluations=True, risk=False, data_quality=False, every_file=False),
+    "staff": Shows(game_plan=True, evaluations=False, risk=True, data_quality=True, method=True, every_file=True),
+    "players": Shows(game_plan=True, evaluations=False, **_NO_STAFF),
+    "recruiting": Shows(
+        game_plan=False, evaluations=True, risk=False, data_quality=False, method=False, every_file=False
+    ),
 }
 # Whose marks an edition reads: the staff sees whatever its players see.
 READS = {"staff": ("staff", "players"), "players": ("players",), "recruiting": ("recruiting",)}

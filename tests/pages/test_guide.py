@@ -10,7 +10,7 @@ from scoutgen.measures import intervals, times_through
 from scoutgen.measures.counts import COUNT_GROUPS
 from scoutgen.pages.book import Page
 from scoutgen.pages.findings import Findings
-from scoutgen.pages.guide import glossary_entries, guide_pages
+from scoutgen.pages.guide import cautions_page, glossary_entries, guide_pages
 from scoutgen.pages.people import people
 from scoutgen.records.program import Policy, Thresholds
 from scoutgen.records.season import Season
@@ -35,9 +35,11 @@ def test_the_staff_has_the_method_and_players_have_the_rest(demo_season: Season,
     assert not any("method.md" in page.markdown for page in players.values())
 
 
-def test_an_edition_without_a_plan_gets_no_line_of_one(demo_season: Season, demo_findings: Findings) -> None:
-    assert "One line, read slowly" in guide(demo_season, demo_findings)["how-to-read"].markdown
-    assert "One line, read slowly" not in guide(demo_season, demo_findings, "recruiting")["how-to-read"].markdown
+def test_the_evaluations_have_the_cautions_without_the_way_to_the_cards(demo_season: Season) -> None:
+    page = cautions_page(demo_season, edition="recruiting")
+    assert "Recruiting contact" in page.markdown
+    assert "cards" not in page.markdown
+    assert cautions_page(demo_season, edition="staff").markdown != page.markdown
 
 
 def test_settings_of_the_program_are_what_the_pages_say(demo_season: Season, demo_findings: Findings) -> None:
