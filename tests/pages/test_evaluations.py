@@ -72,7 +72,7 @@ def test_the_book_has_evaluations_and_nothing_about_a_game(book: Book) -> None:
     others = [page.address for page in book.pages if not page.address.startswith("evaluations/")]
     assert others == ["index", "how-to-read", "cautions"]
     assert book.charts == {}
-    assert len(book.facts) == len(book.pages) - 2
+    assert len(book.facts) == len(book.pages) - 3
     words = " ".join(page.markdown for page in book.pages).lower()
     for never in ("tonight", "who can go", "break-even", "lineup", "bullpen", "probable"):
         assert never not in words
