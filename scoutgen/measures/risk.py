@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from scoutgen.measures.stakes import Moment, Stake, even_odds, stake
+from scoutgen.measures.stakes import Moment, Stake, even_odds, send, stake
 from scoutgen.measures.win_chance import GameRules, WinTable
 
 #: The leads a coach asks about.
@@ -82,6 +82,11 @@ def needs_by_outs(table: WinTable, half: str, base: str, *, others: str = "") ->
     """The same for none, one and two out; `others` stay on their bases."""
     moments = [usual_moment(table.rules, half, outs) for outs in range(3)]
     return tuple(stake(table, base, when, others=others).break_even for when in moments)
+
+
+def sending_by_outs(table: WinTable, half: str, play: str) -> tuple[float, ...]:
+    """Chance of success that is even when a runner is sent for the extra base, for none, one and two out."""
+    return tuple(send(table, play, usual_moment(table.rules, half, outs)).break_even for outs in range(3))
 
 
 def risk_tables(table: WinTable, half: str, bases: Sequence[str] = ("2", "3")) -> tuple[RiskTable, ...]:

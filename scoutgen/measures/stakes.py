@@ -8,6 +8,14 @@ from scoutgen.measures.win_chance import WinTable
 #: What the bases are after a steal of each base succeeds or fails, with only that runner on; home leaves nobody.
 _BASES_AFTER: Final = {"2": ("1", "2"), "3": ("2", "3"), "home": ("3", "")}
 
+#: An extra base on a hit with that runner alone: the bases where he is held, where he is safe and where he is out, and
+#: the runs that safe brings; the batter stops at the base he hit for.
+_SENT: Final = {
+    "first_third": ("12", "13", "1", 0),
+    "second_home": ("13", "1", "1", 1),
+    "first_home": ("23", "2", "2", 1),
+}
+
 
 class Moment(NamedTuple):
     """When a decision falls: `inning` from 1, `half` "top" or "bottom", `lead` of the team at bat, `outs` 0-2."""
@@ -54,6 +62,22 @@ def stake(table: WinTable, base: str, when: Moment, *, others: str = "") -> Stak
     scored = int(base == "home")
     safe = table.chance(inning, half, lead + scored, outs, _with(others, reached))
     out = table.chance(inning, half, lead, outs + 1, others if outs < 2 else "")
+    return Stake(before, safe - before, before - out, even_odds(safe - before, before - out))
+
+
+def send(table: WinTable, play: str, when: Moment) -> Stake:
+    """What hangs on sending a runner for the extra base, beside holding him?
+
+    Args:
+        table: chances to win.
+        play: "first_third" and "second_home" on a single, "first_home" on a double.
+        when: the moment of the hit.
+    """
+    held, safe_bases, out_bases, scored = _SENT[play]
+    inning, half, lead, outs = when
+    before = table.chance(inning, half, lead, outs, held)
+    safe = table.chance(inning, half, lead + scored, outs, safe_bases)
+    out = table.chance(inning, half, lead, outs + 1, out_bases if outs < 2 else "")
     return Stake(before, safe - before, before - out, even_odds(safe - before, before - out))
 
 

@@ -9,6 +9,7 @@ from datetime import date
 from typing import ClassVar, TypeAlias
 
 from scoutgen.pages.card_sheet import CardSheet, letter_sheets
+from scoutgen.pages.extra_base import ExtraBase
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.heard import CALL_WORDS, Heard
 from scoutgen.pages.level_card import LevelCard
@@ -65,6 +66,7 @@ class BaseCards(CardSheet):
     )
 
     running_address: str
+    extra: ExtraBase
     cards: tuple[BaseCard, ...]
     bullpen: tuple[tuple[Heard, ...], ...]
 
@@ -178,6 +180,7 @@ def card_pages(
             title=f"Base coaches: {title}",
             index_address=index,
             running_address=run.address,
+            extra=run.extra,
             cards=tuple(BaseCard(battery, _answers(battery, run.runners)) for battery in run.batteries),
             bullpen=tuple(
                 run.relievers[first : first + _RELIEVERS_A_CARD]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import pandas as pd
 
 from scoutgen.measures import (
+    extra_bases,
     freshness,
     habits,
     holds,
@@ -92,6 +93,7 @@ def find(season: Season, people: Sequence[tuple[str, str | None, str]], series: 
         "stood": positions.stood(season.positions),
         "shades": positions.shades(season.positions),
         "off_bag": positions.off_bag(season.positions, season.habits),
+        "extra_bases": extra_bases.extra_bases(pitches),
         "fresh": freshness.player_freshness(season.games, frames),
         "team_fresh": freshness.team_freshness(season.games, frames),
         "unknowns": unknowns.unknowns(frames, [*people, *_likely_lineup(series)]),

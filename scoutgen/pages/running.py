@@ -10,6 +10,7 @@ from scoutgen.measures.risk import needs, needs_by_outs, one_run
 from scoutgen.measures.steals import WIDE
 from scoutgen.measures.win_chance import WinTable
 from scoutgen.pages.claims import Claim, claim
+from scoutgen.pages.extra_base import ExtraBase, extra_base
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.habits import Habit
 from scoutgen.pages.heard import Call, Heard, calls_of, heard
@@ -99,6 +100,7 @@ class RunningPage:
         runners: those with a time, the fastest first.
         untimed: our men without one, who are on no list.
         relievers: what our runners hear of those who may come in, with the likely catcher.
+        extra: their outfield.
         doors: habits of theirs that help a runner; `pages` are the addresses of their men.
         first_and_third: chance that is even with none, one and two out where the man on first goes.
         bunt_for_hit: chance of a bunt hit that is even late in a tied game, nobody on and none out.
@@ -115,6 +117,7 @@ class RunningPage:
     untimed: tuple[OwnPlayer, ...]
     batteries: tuple[Battery, ...]
     relievers: tuple[Heard, ...]
+    extra: ExtraBase
     doors: tuple[Habit, ...]
     pages: Mapping[str, str]
     infield_address: str
@@ -177,6 +180,7 @@ def running_page(
         untimed=tuple(man for man in hitters if man.key not in asked),
         batteries=batteries,
         relievers=_relievers(series, mine, catcher, findings, season),
+        extra=extra_base(series, mine, findings, season, values=values, half=half),
         doors=tuple(door for door in front.doors if door.kind.opens in _RUNNERS_DOORS),
         pages={person.man.key: person.address for person in people},
         infield_address=front.infield_address,

@@ -152,6 +152,12 @@ DOOR_WORDS: Final[Mapping[str, str]] = {
     "hit_and_run": "hit-and-run",
     "dirt_ball": "go on a ball in the dirt",
 }
+# What a third-base coach sends for: two on a single, the last on a double; in the two lines of a column's head.
+EXTRA_WORDS: Final[Mapping[str, tuple[str, str]]] = {
+    "first_third": ("First", "to third"),
+    "second_home": ("Second", "home"),
+    "first_home": ("Double,", "home"),
+}
 SOURCE_WORDS: Final[Mapping[str, str]] = {
     "video": "video",
     "own_game": "our game",

@@ -3,7 +3,7 @@
 import pytest
 
 from scoutgen.measures.run_chain import run_chain, shares_for
-from scoutgen.measures.stakes import Moment, even_odds, stake
+from scoutgen.measures.stakes import Moment, even_odds, send, stake
 from scoutgen.measures.win_chance import WinTable, win_table
 
 # Runs after and before a steal, NCAA 2009 (Zimmerman, Beyond the Box Score, 10 June 2009) and big leagues 1999-2002
@@ -59,3 +59,27 @@ def test_other_runners_stay_where_they_are(table: WinTable) -> None:
     assert found.before == pytest.approx(table.chance(5, "top", 0, 1, "13"))
     assert found.before + found.gain == pytest.approx(table.chance(5, "top", 0, 1, "23"))
     assert found.before - found.cost == pytest.approx(table.chance(5, "top", 0, 2, "3"))
+
+
+# Runs with the runner held, safe and out, by arithmetic on the same tables (the batter on first; on second for the
+# double): big leagues 1999-2002 (The Book, 2007), with none, one and two out.
+SENT = {
+    "first_third": ((1.573, 0.971, 0.466), (1.904, 1.243, 0.538), (0.573, 0.251, 0.0)),
+    "second_home": ((1.904, 1.243, 0.538), (1.953, 1.573, 1.251), (0.573, 0.251, 0.0)),
+    "first_home": ((2.052, 1.467, 0.634), (2.189, 1.725, 1.344), (0.725, 0.344, 0.0)),
+}
+
+
+@pytest.mark.parametrize("play", SENT)
+def test_sending_a_runner_needs_what_published_runs_say(table: WinTable, play: str) -> None:
+    held, safe, out = SENT[play]
+    for outs in range(3):
+        published = even_odds(safe[outs] - held[outs], held[outs] - out[outs])
+        # Early, when a run is worth about the same whoever leads.
+        assert send(table, play, Moment(2, "top", 0, outs)).break_even == pytest.approx(published, abs=0.07)
+
+
+def test_with_two_out_home_is_worth_the_risk_and_third_is_not(table: WinTable) -> None:
+    two_out = Moment(5, "top", 0, 2)
+    assert send(table, "second_home", two_out).break_even < 0.5
+    assert send(table, "first_third", two_out).break_even > 0.85
