@@ -1,7 +1,7 @@
 """Which level to stand at for a hitter: the one that turns most of his balls into outs, if it surely does."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Final, TypeAlias
 
 import numpy as np
@@ -22,7 +22,8 @@ WORTH_A_LEVEL: Final = 0.01
 FEW_BALLS: Final = 15
 
 LEVEL_COLUMNS: Final = ["team", "player", "bats", "split", "value", "level", "side", "n", "outs", "straight",
-                        "next_gain", "next_low", "next_high", "because", "games", "last_seen"]  # fmt: skip
+                        "gain_low", "gain_high", "next_gain", "next_low", "next_high", "because", "games",
+                        "last_seen"]  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -33,6 +34,7 @@ class Choice:
         level: 1 (straight up) to the number of levels.
         side: "pull" or "other"; "" straight up.
         outs: share of his balls that are outs at it; `straight`: at level 1.
+        gain_low, gain_high: what it gains over level 1, 90 % interval; 0 straight up.
         next_gain, next_low, next_high: what one level more would add, with its 90 % interval; 0 at the last.
     """
 
@@ -40,6 +42,8 @@ class Choice:
     side: str
     outs: float
     straight: float
+    gain_low: float
+    gain_high: float
     next_gain: float
     next_low: float
     next_high: float
@@ -53,8 +57,8 @@ def settings(levels: int) -> list[Setting]:
 def choose(weights: Floats, tilted: Floats, chances: Mapping[Setting, Floats], *, level: float = LEVEL) -> Choice:
     """Which level turns most of his balls into outs?
 
-    The lowest level that gains within WORTH_A_LEVEL of the best; but straight up where that one gains outs over it with
-    less than a chance of ENOUGH.
+    Of the levels that gain outs over straight up with a chance of ENOUGH, the lowest that gains within WORTH_A_LEVEL of
+    the best of them; straight up where none does.
 
     Args:
         weights: how likely each tilt of his directions is; they sum to 1.
@@ -65,14 +69,19 @@ def choose(weights: Floats, tilted: Floats, chances: Mapping[Setting, Floats], *
     outs = {each: tilted @ chance for each, chance in chances.items()}
     straight = outs[STRAIGHT]
     gains = {each: float(weights @ (made - straight)) for each, made in outs.items()}
-    best = max(gains.values())
-    at = min((each for each, gain in gains.items() if gain > best - WORTH_A_LEVEL), key=lambda each: each[0])
-    if at != STRAIGHT and float(weights @ (outs[at] > straight)) < ENOUGH:
-        at = STRAIGHT
+    sure = [each for each in gains if each == STRAIGHT or float(weights @ (outs[each] > straight)) >= ENOUGH]
+    best = max(gains[each] for each in sure)
+    at = min((each for each in sure if gains[each] > best - WORTH_A_LEVEL), key=lambda each: each[0])
     further = (at[0] + 1, at[1] or "pull")
     more = outs[further] - outs[at] if further in outs else np.zeros(len(weights))
-    low, high = _quantiles(more, weights, level)
-    return Choice(*at, float(weights @ outs[at]), float(weights @ straight), float(weights @ more), low, high)
+    return Choice(
+        *at,
+        float(weights @ outs[at]),
+        float(weights @ straight),
+        *_quantiles(outs[at] - straight, weights, level),
+        float(weights @ more),
+        *_quantiles(more, weights, level),
+    )
 
 
 def _quantiles(values: Floats, weights: Floats, level: float) -> tuple[float, float]:
@@ -109,7 +118,11 @@ def levels_table(
         asked = {STRAIGHT: chances[STRAIGHT]} if few else chances
         made = choose(found.weights[place], found.tilted[kind], asked)
         because = "few" if few else "gains" if made.level > 1 else "no gain"
-        rows.append((team, player, bats, unit["split"], unit["value"], made.level, made.side, unit["n"], made.outs,
-                     made.straight, made.next_gain, made.next_low, made.next_high, because, unit["games"],
-                     unit["last_seen"]))  # fmt: skip
+        rows.append(
+            {
+                **unit[["team", "player", "bats", "split", "value", "n", "games", "last_seen"]],
+                **asdict(made),
+                "because": because,
+            }
+        )
     return pd.DataFrame(rows, columns=LEVEL_COLUMNS)

@@ -5,7 +5,8 @@ import pandas as pd
 from scoutgen.measures import batted, directions, hitting
 from scoutgen.measures.infield_levels import infield_levels
 from scoutgen.measures.outfield_levels import outfield_levels
-from scoutgen.records.program import Levels
+from scoutgen.measures.stands import field_of
+from scoutgen.records.positioning import Levels
 from scoutgen.records.season import Season
 
 
@@ -49,14 +50,12 @@ def level_tables(pitches: pd.DataFrame, times: pd.DataFrame, levels: Levels) -> 
     Args:
         pitches: as in `hitter_tables`.
         times: what `time_summary` returned; his full-swing time to first says how deep an infielder may play.
-        levels: how many levels the program counts.
+        levels: the program's.
     """
     found = directions.spray(pitches)
     full = times[times["measure"].eq("home_first") & times["style"].eq("full") & times["bases"].eq("all")]
     surest = full[~full["warmup"]].sort_values("mean_sd", kind="stable").drop_duplicates(["team", "player"])
     who = zip(surest["team"].astype(str), surest["player"].astype(str), strict=True)
     runs = dict(zip(who, surest["mean"].to_numpy(dtype=float).tolist(), strict=True))
-    return {
-        "infield_levels": infield_levels(found, runs, levels=levels.infield),
-        "outfield_levels": outfield_levels(found, levels=levels.outfield),
-    }
+    field = field_of(levels)
+    return {"infield_levels": infield_levels(found, runs, field), "outfield_levels": outfield_levels(found, field)}

@@ -6,12 +6,12 @@ from datetime import date
 
 from scoutgen.measures.infield_levels import seams
 from scoutgen.measures.standing import FEW_BALLS
+from scoutgen.measures.stands import Field, at_level, field_of, steps_moved
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.people import Person
 from scoutgen.pages.rows import Row, Rows
 from scoutgen.pages.series import SeriesPage
 from scoutgen.pages.words import POSITION_WORDS
-from scoutgen.records.program import Levels
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
 
@@ -39,6 +39,7 @@ class Level:
         n: balls of that kind charted; `by_hand`: against pitchers of that hand only, else against both.
         because: "gains", "no gain" or "few".
         outs, straight: share of them that are outs at the level, and straight up.
+        gain_low, gain_high: what it gains over straight up, 90 % interval.
         next_gain, next_low, next_high: what one level more would add, with its 90 % interval.
     """
 
@@ -49,6 +50,8 @@ class Level:
     because: str
     outs: float
     straight: float
+    gain_low: float
+    gain_high: float
     next_gain: float
     next_low: float
     next_high: float
@@ -72,7 +75,8 @@ class HitterLevels:
         place: in the batting order, from 1.
         infield, outfield: against our right-handed and left-handed pitchers, by "R" and "L"; None where nothing of his
             was charted.
-        two_strikes: his infield level with two strikes where that differs; None otherwise.
+        two_strikes, two_strikes_out: his infield and outfield level with two strikes against our right-handed pitchers
+            where that differs; None otherwise.
     """
 
     place: int
@@ -80,6 +84,22 @@ class HitterLevels:
     infield: Mapping[str, Level | None]
     outfield: Mapping[str, Level | None]
     two_strikes: Level | None
+    two_strikes_out: Level | None
+
+
+@dataclass(frozen=True)
+class Stands:
+    """Where a level is, for a right-handed hitter.
+
+    Attributes:
+        steps: of each infielder from straight up to the pull side, third base to first, empty where the infield has no
+            such level; with each the feet from home where he is not as deep as straight up, else None.
+        outfield_steps: of the whole outfield; None where the outfield has no such level.
+    """
+
+    level: int
+    steps: tuple[tuple[float, float | None], ...]
+    outfield_steps: float | None
 
 
 @dataclass(frozen=True)
@@ -98,6 +118,8 @@ class LevelCard:
 
     Attributes:
         few: balls of a kind that are too few to move for.
+        stands: where each level is; `straight_ft`: how deep the infielders play straight up.
+        own_stands: the program states them itself; else they are the usual ones.
         seams: whose a ball between two infielders is, at every level used.
     """
 
@@ -111,6 +133,10 @@ class LevelCard:
     infield_legend: tuple[str, ...]
     outfield_legend: tuple[str, ...]
     opposite_mark: str
+    stands: tuple[Stands, ...]
+    straight_ft: tuple[float, ...]
+    step_ft: float
+    own_stands: bool
     seams: tuple[Seams, ...]
     built: str
     as_of: date
@@ -133,6 +159,7 @@ def level_card(
     hitters = tuple(
         _hitter(place, mine[key], findings) for place, key in enumerate(series.lineup, start=1) if key in mine
     )
+    field = field_of(levels)
     return LevelCard(
         address=front.levels_address,
         title=f"Where to stand: {front.title}",
@@ -144,7 +171,11 @@ def level_card(
         infield_legend=_legend("infield", levels.infield_legend, levels.infield),
         outfield_legend=_legend("outfield", levels.outfield_legend, levels.outfield),
         opposite_mark=levels.opposite_mark,
-        seams=_seams(hitters, levels),
+        stands=_stands(field, levels.step_ft),
+        straight_ft=tuple(field.infield[0, :, 1].tolist()),
+        step_ft=levels.step_ft,
+        own_stands=bool(levels.infield_stands),
+        seams=_seams(hitters, field),
         built=built,
         as_of=season.as_of,
     )
@@ -154,16 +185,21 @@ def _hitter(place: int, person: Person, findings: Findings) -> HitterLevels:
     who = (person.team.key, person.man.key)
     infield, outfield = findings.of("infield_levels", *who), findings.of("outfield_levels", *who)
     against = {hand: _side(person, hand) for hand in ("R", "L")}
-    usual = _level(infield, against["R"], "all", "all")
-    two = _level(infield, against["R"], "strikes", "two")
-    differs = usual and two and two.because != "few" and (two.level, two.opposite) != (usual.level, usual.opposite)
     return HitterLevels(
         place=place,
         person=person,
         infield={hand: _against(infield, bats, hand) for hand, bats in against.items()},
         outfield={hand: _against(outfield, bats, hand) for hand, bats in against.items()},
-        two_strikes=two if differs else None,
+        two_strikes=_with_two_strikes(infield, against["R"]),
+        two_strikes_out=_with_two_strikes(outfield, against["R"]),
     )
+
+
+def _with_two_strikes(rows: Rows, bats: str) -> Level | None:
+    """His level with two strikes where it is another than on the whole."""
+    usual, two = _level(rows, bats, "all", "all"), _level(rows, bats, "strikes", "two")
+    differs = usual and two and two.because != "few" and (two.level, two.opposite) != (usual.level, usual.opposite)
+    return two if differs else None
 
 
 def _side(person: Person, hand: str) -> str:
@@ -183,10 +219,8 @@ def _level(rows: Rows, bats: str, split: str, value: str) -> Level | None:
 
 
 def _made(row: Row) -> Level:
-    amounts = {
-        name: row[name] for name in ("level", "n", "because", "outs", "straight", "next_gain", "next_low", "next_high")
-    }
-    return Level(opposite=row["side"] == "other", by_hand=row["split"] == "hand", **amounts)
+    here = {name: row[name] for name in Level.__dataclass_fields__ if name in row}
+    return Level(opposite=row["side"] == "other", by_hand=row["split"] == "hand", **here)
 
 
 def _legend(where: str, own: Sequence[str], number: int) -> tuple[str, ...]:
@@ -196,7 +230,26 @@ def _legend(where: str, own: Sequence[str], number: int) -> tuple[str, ...]:
     return usual if len(usual) == number else tuple(f"level {level} of {number}" for level in range(1, number + 1))
 
 
-def _seams(hitters: Sequence[HitterLevels], levels: Levels) -> tuple[Seams, ...]:
+def _stands(field: Field, step_ft: float) -> tuple[Stands, ...]:
+    """Every level of the infield, and of the outfield where it has as many."""
+    infield, outfield = steps_moved(field.infield, step_ft), steps_moved(field.outfield, step_ft)
+    straight = field.infield[0, :, 1]
+    return tuple(
+        Stands(
+            level=place + 1,
+            steps=tuple(
+                (float(moved), None if deep == usual else float(deep))
+                for moved, deep, usual in zip(infield[place], field.infield[place, :, 1], straight, strict=True)
+            )
+            if place < len(infield)
+            else (),
+            outfield_steps=float(outfield[place, 1]) if place < len(outfield) else None,
+        )
+        for place in range(max(len(infield), len(outfield)))
+    )
+
+
+def _seams(hitters: Sequence[HitterLevels], field: Field) -> tuple[Seams, ...]:
     """Of every infield level on the card above straight up, with two strikes too, and of straight up once."""
     used = {(1, False, "R")}
     for hitter in hitters:
@@ -211,9 +264,7 @@ def _seams(hitters: Sequence[HitterLevels], levels: Levels) -> tuple[Seams, ...]
             bats,
             tuple(
                 (POSITION_WORDS[takes], POSITION_WORDS[clears])
-                for takes, clears in seams(
-                    level, levels.infield, "other" if opposite else "pull" if level > 1 else "", bats
-                )
+                for takes, clears in seams(at_level(field.infield, level, "other" if opposite else ""), bats)
             ),
         )
         for level, opposite, bats in sorted(used)

@@ -17,6 +17,7 @@ from scoutgen.records.fields import (
     between,
     in_one_line,
 )
+from scoutgen.records.positioning import Levels
 from scoutgen.records.problems import Problem
 from scoutgen.records.roster import LARGEST_ROSTER, OwnPlayer, roster_problems
 from scoutgen.records.sentences import said
@@ -167,27 +168,6 @@ class Thresholds(Record):
             raise said(
                 f"firm {self.firm:g}, usable {self.usable:g}, lean {self.lean:g} must not fall from one to the next"
             )
-        return self
-
-
-class Levels(Record):
-    """How our cards number where fielders stand."""
-
-    infield: Annotated[int, between(1, 9), AS_WHOLE] = Field(4, description="Number of infield levels.")
-    outfield: Annotated[int, between(1, 9), AS_WHOLE] = Field(3, description="Number of outfield levels.")
-    step_ft: Annotated[float, between(1, 6), AS_NUMBER] = Field(
-        2.5, description="Length of one fielder's step in feet."
-    )
-    infield_legend: tuple[Name, ...] = Field((), description="What each infield level means, from level 1 on.")
-    outfield_legend: tuple[Name, ...] = Field((), description="What each outfield level means, from level 1 on.")
-    opposite_mark: Name = Field("opp", description="Mark of a level to the opposite side.")
-
-    @model_validator(mode="after")
-    def _legends_fit(self) -> Self:
-        for side, number in (("infield", self.infield), ("outfield", self.outfield)):
-            legend = getattr(self, f"{side}_legend")
-            if legend and len(legend) != number:
-                raise said(f"{side}_legend explains {len(legend)} levels, but {side} has {number}")
         return self
 
 

@@ -95,8 +95,15 @@ levels:
   infield: 4
   outfield: 3
   step_ft: 2.5
-  infield_legend: [straight up, two steps to the pull side, four steps to the pull side, everything to the pull side]
-  outfield_legend: [straight up, one shade to the pull side, full shade to the pull side]
+  infield_legend: [straight up, two to four steps to pull, three men on the pull side, everything to pull]
+  # Steps to the pull side for a right-handed hitter: third, short, second, first.
+  infield_stands:
+    - {{steps: [0, 0, 0, 0]}}
+    - {{steps: [2, 3, 4, 2]}}
+    - {{steps: [2, 8, 26, 9], depth_ft: [112, 150, 155, 125]}}
+    - {{steps: [3, 12, 33, 25], depth_ft: [114, 150, 158, 145]}}
+  outfield_legend: [straight up, one shade to pull, full shade to pull]
+  outfield_steps: [0, 15, 30]
   opposite_mark: opp
 
 roster:

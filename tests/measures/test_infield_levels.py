@@ -6,10 +6,13 @@ import pytest
 from measures.rows import frame
 
 from scoutgen.measures.directions import CENTRES, TILTS, spray
-from scoutgen.measures.infield_levels import SETTINGS, infield_levels, out_chances, seams, setting
+from scoutgen.measures.infield_levels import infield_levels, out_chances, reach_ft, seams
 from scoutgen.measures.standing import FEW_BALLS, LEVEL_COLUMNS, Choice, choose, settings
+from scoutgen.measures.stands import at_level, field_of
+from scoutgen.records.positioning import FielderReach, Levels
 
-LEVELS = 4
+FIELD = field_of(Levels())
+LEVELS = len(FIELD.infield)
 
 
 def pulled(share: float) -> np.ndarray:
@@ -25,12 +28,12 @@ def chosen(density: np.ndarray, spread: float = 0.0) -> Choice:
     tilted = density * np.exp(-TILTS[:, None] * CENTRES / 45)
     tilted /= tilted.sum(axis=1, keepdims=True)
     weights = np.exp(-0.5 * (TILTS / max(spread, 1e-3)) ** 2)
-    chances = {each: out_chances(setting(each[0], LEVELS, each[1]), 4.3) for each in settings(LEVELS)}
+    chances = {each: out_chances(at_level(FIELD.infield, *each), 4.3, FIELD.reach) for each in settings(LEVELS)}
     return choose(weights / weights.sum(), tilted, chances)
 
 
 def outs(density: np.ndarray, level: int, side: str) -> float:
-    return float(density @ out_chances(setting(level, LEVELS, side), 4.3))
+    return float(density @ out_chances(at_level(FIELD.infield, level, side), 4.3, FIELD.reach))
 
 
 # About three ground balls in four are outs (common knowledge of the big leagues, from memory).
@@ -64,24 +67,27 @@ def test_a_hitter_the_other_way_is_played_the_other_way() -> None:
     assert made.level >= 3
 
 
-def test_the_opposite_setting_is_the_infield_in_a_mirror() -> None:
-    for level in range(1, LEVELS + 1):
-        moved = setting(level, LEVELS, "pull") - SETTINGS[0]
-        mirrored = setting(level, LEVELS, "other") - SETTINGS[0]
-        np.testing.assert_allclose(mirrored[::-1] * np.array([-1.0, 1.0]), moved)
-    np.testing.assert_allclose(setting(1, 1, ""), SETTINGS[0])
-    np.testing.assert_allclose(setting(2, 2, "pull"), SETTINGS[-1])
+def test_a_quicker_man_covers_more_and_a_corner_no_more_than_at_his_bag() -> None:
+    straight = FIELD.infield[0, :, 1]
+    usual = reach_ft(straight, FielderReach())
+    # Thirteen feet at third, twenty-three at shortstop: common practice, memory.
+    assert usual == pytest.approx([13, 23, 23, 13], abs=0.7)
+    assert (reach_ft(straight, FielderReach(infield_fps=25.0)) > usual).all()
+    deep = reach_ft(straight + 30, FielderReach())
+    assert deep[1] > usual[1] + 5
+    assert deep[3] == pytest.approx(usual[3], abs=0.5)
 
 
 def test_little_known_stays_straight_up_and_says_what_the_next_level_might_gain() -> None:
-    made = chosen(pulled(0.64), 0.5)
+    made = chosen(pulled(0.6), 0.5)
     assert made.level == 1
     assert made.next_low < made.next_gain < made.next_high
     assert made.next_low < 0
+    assert (made.gain_low, made.gain_high) == (0.0, 0.0)
 
 
 def test_a_fast_runner_is_out_less_often() -> None:
-    slow, fast = (float(pulled(0.62) @ out_chances(setting(1, LEVELS, ""), s)) for s in (4.6, 4.0))
+    slow, fast = (float(pulled(0.62) @ out_chances(FIELD.infield[0], s, FIELD.reach)) for s in (4.6, 4.0))
     assert fast < slow
 
 
@@ -95,32 +101,34 @@ def test_left_and_right_handed_twins_get_the_same_level() -> None:
     both = pd.concat([hitter("right", "R", directions), hitter("left", "L", -directions)], ignore_index=True)
     for column in ("batter", "bats", "contact", "batter_team"):
         both[column] = both[column].astype("category")
-    found = infield_levels(spray(both), {("harbor", "right"): 4.3, ("harbor", "left"): 4.3})
+    found = infield_levels(spray(both), {("harbor", "right"): 4.3, ("harbor", "left"): 4.3}, FIELD)
     whole = found[found["split"].eq("all")].set_index("player")
     assert list(found.columns) == LEVEL_COLUMNS
     assert whole["level"]["right"] == whole["level"]["left"] >= 3
     assert whole["side"].tolist() == ["pull", "pull"]
     assert whole["outs"]["right"] == pytest.approx(whole["outs"]["left"])
     assert (whole["because"] == "gains").all()
+    assert (whole["gain_low"] < whole["outs"] - whole["straight"]).all()
+    assert (whole["outs"] - whole["straight"] < whole["gain_high"]).all()
 
 
 def test_too_few_balls_are_straight_up_in_so_many_words() -> None:
-    found = infield_levels(spray(hitter("new", "R", np.full(FEW_BALLS - 1, -40.0))), {})
+    found = infield_levels(spray(hitter("new", "R", np.full(FEW_BALLS - 1, -40.0))), {}, FIELD)
     row = found[found["split"].eq("all")].iloc[0]
     assert (row["level"], row["because"]) == (1, "few")
 
 
 def test_nobody_hit_nothing() -> None:
-    found = infield_levels(spray(frame("pitches")), {})
+    found = infield_levels(spray(frame("pitches")), {}, FIELD)
     assert list(found.columns) == LEVEL_COLUMNS
     assert not len(found)
 
 
 @pytest.mark.parametrize("bats", ["L", "R"])
 def test_a_ball_between_two_is_for_the_man_nearer_third(bats: str) -> None:
-    assert seams(1, LEVELS, "", bats) == ((5, 6), (6, 4), (4, 3))
+    assert seams(FIELD.infield[0], bats) == ((5, 6), (6, 4), (4, 3))
     for level in range(1, LEVELS + 1):
         for side in ("pull", "other"):
-            pairs = seams(level, LEVELS, side, bats)
+            pairs = seams(at_level(FIELD.infield, level, side), bats)
             assert [pair[0] for pair in pairs[1:]] == [pair[1] for pair in pairs[:-1]]
             assert {man for pair in pairs for man in pair} == {3, 4, 5, 6}

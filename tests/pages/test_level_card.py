@@ -11,7 +11,7 @@ from scoutgen.pages.book import Page
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.level_card import LevelCard
 from scoutgen.pages.markdown import render
-from scoutgen.records.program import Levels
+from scoutgen.records.positioning import Levels
 from scoutgen.records.season import Season
 
 
@@ -28,7 +28,8 @@ def fixed(findings: Findings, rows: list[dict[str, object]]) -> Findings:
 
 def row(bats: str, split: str, value: str, level: int, **other: object) -> dict[str, object]:
     usual = {"side": "pull" if level > 1 else "", "n": 40, "because": "gains" if level > 1 else "no gain", "outs": 0.80,
-             "straight": 0.76, "next_gain": 0.01, "next_low": -0.02, "next_high": 0.04}  # fmt: skip
+             "straight": 0.76, "gain_low": 0.01, "gain_high": 0.07, "next_gain": 0.01, "next_low": -0.02,
+             "next_high": 0.04}  # fmt: skip
     return {"bats": bats, "split": split, "value": value, "level": level, **usual, **other}
 
 
@@ -51,7 +52,7 @@ def test_every_level_has_its_balls_and_its_sentence(card: LevelCard, demo_pages:
             assert "too few to move for: straight up" in line
         else:
             end = r"[−+]?\d+\.\d"
-            assert re.search(rf"outs in 100 \({end} to {end}\)|\+\d+\.\d outs in 100 over straight up", line)
+            assert re.search(rf"outs in 100 (over straight up )?\({end} to {end}\)", line)
 
 
 def test_a_level_by_the_pitchers_hand_stands_only_on_enough_balls(demo_season: Season, demo_findings: Findings) -> None:
@@ -68,7 +69,10 @@ def test_a_level_by_the_pitchers_hand_stands_only_on_enough_balls(demo_season: S
     assert (right.level, right.by_hand) == (3, True)
     assert (left.level, left.by_hand) == (2, False)
     text = plain(render("levels.md.j2", page=made))
-    assert "40 ground balls against his hand; +4.0 outs in 100 over straight up, level 4 would add +1.0" in text
+    assert (
+        "40 ground balls against his hand; +4.0 outs in 100 over straight up (+1.0 to +7.0); level 4 would add +1.0"
+        in text
+    )
 
 
 def test_a_switch_hitter_is_met_on_the_other_side(demo_season: Season, demo_findings: Findings) -> None:
@@ -93,9 +97,38 @@ def test_whose_ball_is_said_for_every_level_used(demo_season: Season, demo_findi
     rows = [row("L", "all", "all", 3), row("R", "all", "all", 3)]
     made = level_card_of(demo_season, fixed(demo_findings, rows))
     assert {(seam.level, seam.bats) for seam in made.seams} == {(1, "R"), (3, "L"), (3, "R")}
+    assert {len(seam.pairs) for seam in made.seams} == {3}
     text = plain(render("levels.md.j2", page=made))
     assert "Level 3, left-handed hitter: between third base and shortstop: third base" in text
     assert "whoever is called off gives way at once" in text
+
+
+def test_a_level_that_would_cost_outs_is_not_said_to_add_them(demo_season: Season, demo_findings: Findings) -> None:
+    worse = {"next_gain": -0.03, "next_low": -0.05, "next_high": -0.01}
+    rows = [row(bats, "all", "all", 1, **worse) for bats in ("L", "R")]
+    text = plain(render("levels.md.j2", page=level_card_of(demo_season, fixed(demo_findings, rows))))
+    assert "40 ground balls; level 2 would cost 3.0 outs in 100 (1.0 to 5.0): straight up" in text
+
+
+def test_the_outfield_moves_with_two_strikes_too(demo_season: Season, demo_findings: Findings) -> None:
+    rows = [
+        row(bats, split, value, level)
+        for bats in ("L", "R")
+        for split, value, level in (("all", "all", 2), ("strikes", "two", 1))
+    ]
+    alike = {team: dict.fromkeys(men, rows) for team, men in demo_findings._rows["outfield_levels"].items()}
+    made = level_card_of(demo_season, Findings({**demo_findings._rows, "outfield_levels": alike}))
+    assert [hitter.two_strikes_out.level for hitter in made.hitters if hitter.two_strikes_out] == [1] * 9
+    assert "out 1 |" in plain(render("levels.md.j2", page=made))
+
+
+def test_where_each_level_stands_is_what_the_outs_were_counted_at(card: LevelCard, demo_season: Season) -> None:
+    own = demo_season.program.levels
+    assert card.own_stands
+    for stands, stated in zip(card.stands, own.infield_stands, strict=True):
+        assert [steps for steps, _ in stands.steps] == pytest.approx(stated.steps)
+    assert [s.outfield_steps for s in card.stands[:3]] == pytest.approx(own.outfield_steps)
+    assert card.stands[3].outfield_steps is None
 
 
 def test_the_legend_is_the_programs_own_or_ours(demo_season: Season, demo_findings: Findings) -> None:

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 from yaml_projects import said, write
 
-from scoutgen.records.program import Levels, Policy, Program, RunEnvironment, Thresholds, Zone, read_program
+from scoutgen.records.positioning import Levels
+from scoutgen.records.program import Policy, Program, RunEnvironment, Thresholds, Zone, read_program
 
 FULL = """
     key: ridge
