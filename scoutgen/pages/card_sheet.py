@@ -12,10 +12,12 @@ class CardSheet:
     Attributes:
         edition: for whom, as printed on each card.
         built: when, in words.
+        since: when the sheet was printed that marked cells are compared with; empty where there is none.
     """
 
     # Cards are reached from their index, which has its own place in the menu.
     menu: ClassVar[tuple[str, ...]] = ()
+    changed_mark: ClassVar[str] = "*"
 
     address: str
     title: str
@@ -23,6 +25,7 @@ class CardSheet:
     edition: str
     built: str
     as_of: date
+    since: str = ""
 
 
 def letter_sheets(cards: int, a_sheet: int) -> int:

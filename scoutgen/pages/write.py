@@ -7,7 +7,7 @@ from datetime import date
 import pandas as pd
 
 from scoutgen.pages.book import Book, Chart, Page, SearchEntry
-from scoutgen.pages.cards import card_pages
+from scoutgen.pages.cards import CardsIndex, CardsPage, card_pages
 from scoutgen.pages.changed import NOT_COMPARED, Earlier, changed_page
 from scoutgen.pages.charting_sheets import SheetsPage, charting_sheets
 from scoutgen.pages.charts import chart_key
@@ -36,6 +36,7 @@ from scoutgen.pages.markdown import render
 from scoutgen.pages.opponent import coming, opponent_page, opponents_in_order
 from scoutgen.pages.people import Person, asked_about, people
 from scoutgen.pages.player import player_page
+from scoutgen.pages.printed import Printed, cells_of, with_marks
 from scoutgen.pages.risk import risk_page
 from scoutgen.pages.run_values import win_values
 from scoutgen.pages.running import running_page
@@ -68,6 +69,7 @@ def write_book(
     edition: str,
     built: str,
     compared_with: Callable[[Said], Earlier] = lambda _: NOT_COMPARED,
+    printed: Mapping[str, Printed] | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> Book:
     """Write every page of one edition.
@@ -77,6 +79,7 @@ def write_book(
         edition: for whom; what it may not know is left out before anything is measured.
         built: when, in words, as it stands on every page.
         compared_with: from what this build says to what an earlier one said, for the page of what changed.
+        printed: cards printed before, by the address of their page.
         progress: called with the pages written so far and the pages to write.
     """
     season = for_edition(season, edition)
@@ -122,7 +125,7 @@ def _game_book(
     shown = Shown(list(fronts))
     news_at = 0
     for front in fronts:
-        for page in _of_series(front, everybody, findings, season, shown, edition=edition, built=built):
+        for page in _of_series(front, everybody, findings, season, shown, printed or {}, edition=edition, built=built):
             add(*page)
         news_at = news_at or len(pages)
     running = next((front.running_address for front in fronts if front.running_address), "")
@@ -174,6 +177,7 @@ def _of_series(
     findings: Findings,
     season: Season,
     shown: Shown,
+    printed: Mapping[str, Printed],
     *,
     edition: str,
     built: str,
@@ -196,7 +200,7 @@ def _of_series(
             run, theirs, findings, season, stand=stand, home=front.home, edition=edition, built=built
         ):
             entry = SearchEntry(card.title, card.found_by)
-            yield card.address, card.title, render(card.template, page=card), entry, card.menu
+            yield card.address, card.title, _compared(card, printed.get(card.address)), entry, card.menu
     if stand is not None:
         shown.levels.append(stand)
         menu = ("Where to stand",) if front.home else ()
@@ -210,6 +214,15 @@ def _of_series(
     if front.risk_address:
         risk = risk_page(front, values, season, built=built)
         yield risk.address, risk.title, render("risk.md.j2", page=risk), SearchEntry(risk.title, RISK_WORDS), ()
+
+
+def _compared(card: CardsPage, printed: Printed | None) -> str:
+    """A page of cards, with marks where it says something else than the sheet printed last."""
+    text = render(card.template, page=card)
+    sheet = printed.to_compare(cells_of(text)) if printed else None
+    if sheet is None or isinstance(card, CardsIndex):
+        return text
+    return with_marks(render(card.template, page=replace(card, since=sheet.when)), sheet.cells)
 
 
 def _with_him(person: Person, men: Sequence[Person], nearest: Sequence[Series]) -> list[Person]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from scoutgen.site.edition_book import EditionBook
 from scoutgen.site.editions import KNOWN, require_edition
 from scoutgen.site.locked_site import Locked
 from scoutgen.site.output import check_out, edition_at
@@ -20,10 +21,11 @@ class BuildFailedError(Exception):
 
 @dataclass(frozen=True)
 class Built:
-    """What a build made: for whom, where it stands, counts, and whose edition stood there before (empty: nobody's)."""
+    """What a build made: for whom, where it stands, what it says, counts, and whose edition stood there before (empty: nobody's)."""
 
     edition: str
     out: Path
+    edition_book: EditionBook
     pages: int
     charts: int
     drawn: int
@@ -97,6 +99,7 @@ def build_site(
         return Built(
             edition=made.edition,
             out=place,
+            edition_book=made,
             pages=len(made.book.pages),
             charts=len(made.book.charts),
             drawn=plugin.drawings.drawn,

@@ -61,6 +61,8 @@ def print_cards(
     """
     # Here and not above: it brings pandas, which a command that only asks for this module's errors does not need.
     from scoutgen.pages.cards import cards_folder  # noqa: PLC0415
+    from scoutgen.pages.printed import cells_of  # noqa: PLC0415
+    from scoutgen.site.sheets_printed import remember  # noqa: PLC0415
 
     if edition is not None:
         require_cards(edition)
@@ -91,6 +93,11 @@ def print_cards(
             made = Path(scratch) / f"{name}.pdf"
             print_page(browser, page, made, profile=Path(scratch) / "profile")
             printed.append(Path(shutil.copyfile(made, folder / f"{series}-{name}.pdf")))
+        # Only now, since the next sheets are compared with what came out of the printer.
+        addresses = {f"{cards_folder(series)}/{name}" for name, _ in pages}
+        book = built.edition_book.book
+        now = {page.address: cells_of(page.markdown) for page in book.pages if page.address in addresses}
+        remember(project, built.edition, now, built.edition_book.built)
     return tuple(printed)
 
 

@@ -105,6 +105,7 @@ def read_book(
     from scoutgen.records.season import read_season  # noqa: PLC0415
     from scoutgen.records.until import before_day, last_charted  # noqa: PLC0415
     from scoutgen.site.memory import BUILT_FORM  # noqa: PLC0415
+    from scoutgen.site.sheets_printed import recall  # noqa: PLC0415
 
     day = read_date(as_of)
     built = datetime.now().astimezone().strftime(BUILT_FORM)
@@ -122,7 +123,14 @@ def read_book(
         day = f"{last:%a} {last.day} {last:%b}"
         return replace(earlier, said=known, when=f"{day} {last.year}", short=day)
 
-    book = write_book(season, edition=edition, built=built, compared_with=compared_with, progress=progress)
+    book = write_book(
+        season,
+        edition=edition,
+        built=built,
+        compared_with=compared_with,
+        printed=recall(project, edition),
+        progress=progress,
+    )
     warnings = tuple(season.warnings)
     if memory is not None and memory.unreadable:
         damaged = "what the last build said cannot be read; this one is taken for the first, and writes it anew"

@@ -1,6 +1,7 @@
 """Cards as they come out of a printer, measured in a browser, and the command that prints them."""
 
 import io
+import re
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -13,6 +14,8 @@ from playwright.sync_api import Browser, Page
 from scoutgen.cli import main
 from scoutgen.site import cards
 from scoutgen.site.cards import BROWSERS, find_browser
+
+LAST_GAME = "0322-harbor.csv"
 
 INCH = 96
 POINT = 96 / 72
@@ -37,11 +40,14 @@ LONGEST = """() => {
   for (const card of document.querySelectorAll(".box-index-card:has(li:nth-child(6))")) {
     card.querySelector("h2").textContent = "Saturday afternoon: 44 Bartholomew " + name + ", RHP";
     const lines = [...card.querySelectorAll("li")];
-    lines.slice(5).forEach(line => line.remove());
-    lines[5].textContent = "▲ go: " + [1, 2, 3, 4].map(n => `${n} ${name} 90 %`).join(", ");
-    const others = lines[5].cloneNode();
+    lines.slice(6).forEach(line => line.remove());
+    lines[5].textContent = "Took third, home on a single: LF 12 of 30, 26 of 42; CF 13 of 37, 34 of 46, 1 out; " +
+      "RF 62 % (12 of 36), 71 % (26 of 42).";
+    lines[6].textContent = "▲ go: " + [1, 2, 3, 4].map(n => `${n} ${name} 90 %`).join(", ");
+    const others = lines[6].cloneNode();
     others.textContent = "◆ only if: " + numbers;
-    lines[4].after(lines[5], others);
+    lines[5].after(lines[6], others);
+    card.querySelector(".box-card-foot p").textContent += " · * new since 28 Sep, 21:40";
   }
 }"""
 
@@ -249,6 +255,35 @@ def test_the_command_writes_a_pdf_for_every_page_of_cards(
         assert known in " ".join(read.pages[0].extract_text().split())
     # Built in a folder of its own: no site appeared in the project.
     assert not (demo_project / "site").exists()
+
+
+@pytest.mark.browser
+def test_printed_again_a_sheet_marks_what_is_new_since_the_sheet_before(
+    demo_project: Path, chromium: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setenv("CHROMIUM", chromium)
+    project = tmp_path / "project"
+    shutil.copytree(demo_project, project, ignore=shutil.ignore_patterns(".scoutgen"))
+    game = project / "data" / "holds" / LAST_GAME
+    charted = game.read_text(encoding="utf-8")
+    game.unlink()
+
+    def coaches(name: str) -> str:
+        arguments = ("--project", project, "--series", "gannet-harbor", "--as-of", "2026-04-09", "--out")
+        ran = run(*arguments, tmp_path / name)
+        assert ran.exit_code == 0, ran.output
+        read = pypdf.PdfReader(tmp_path / name / "gannet-harbor-base-coaches.pdf")
+        text = " ".join(read.pages[0].extract_text().replace("\N{NO-BREAK SPACE}", " ").split())
+        return re.sub(r"built [0-9-]+ [0-9:]+", "", text)
+
+    assert "*" not in coaches("first")
+    game.write_text(charted, encoding="utf-8")
+    again = coaches("again")
+    assert "* new since" in again
+    assert "* Throws over:" in again
+    assert "* 12 Ruben Castellane, pop:" not in again
+    # Printed once more, say for the second coach: the marks are those of the sheet he did not get.
+    assert coaches("once more") == again
 
 
 def test_without_a_browser_one_line_says_how_to_print(
