@@ -125,7 +125,9 @@ def _game_book(
     shown = Shown(list(fronts))
     news_at = 0
     for front in fronts:
-        for page in _of_series(front, everybody, findings, season, shown, printed or {}, edition=edition, built=built):
+        for page in _of_series(
+            front, everybody, findings, season, shown, printed=printed or {}, edition=edition, built=built
+        ):
             add(*page)
         news_at = news_at or len(pages)
     running = next((front.running_address for front in fronts if front.running_address), "")
@@ -177,8 +179,8 @@ def _of_series(
     findings: Findings,
     season: Season,
     shown: Shown,
-    printed: Mapping[str, Printed],
     *,
+    printed: Mapping[str, Printed],
     edition: str,
     built: str,
 ) -> Iterator[tuple[str, str, str, SearchEntry, tuple[str, ...]]]:
