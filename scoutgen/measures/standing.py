@@ -14,8 +14,8 @@ from scoutgen.measures.intervals import LEVEL, Floats
 Setting: TypeAlias = tuple[int, str]
 STRAIGHT: Final[Setting] = (1, "")
 
-#: Straight up is left where another level gains outs over it with this chance; and a higher level is not taken for less
-#: than one ball in a hundred over a lower one.
+#: What a level gains is weighed by what it gains at least with this chance; and a higher level is not taken for less
+#: than one ball in a hundred over a lower one, nor any for less over straight up.
 ENOUGH: Final = 0.75
 WORTH_A_LEVEL: Final = 0.01
 #: Fewer balls than this say too little to move for. Common practice: 20 balls in play are a lean.
@@ -57,8 +57,9 @@ def settings(levels: int) -> list[Setting]:
 def choose(weights: Floats, tilted: Floats, chances: Mapping[Setting, Floats], *, level: float = LEVEL) -> Choice:
     """Which level turns most of his balls into outs?
 
-    Of the levels that gain outs over straight up with a chance of ENOUGH, the lowest that gains within WORTH_A_LEVEL of
-    the best of them; straight up where none does.
+    Of every level it is asked what it gains over straight up on average, and at least with a chance of ENOUGH; the
+    lesser counts, and the lowest level within WORTH_A_LEVEL of the best is taken. So one ball more moves nobody from straight
+    up to everything, and where little is known everybody stays straight up.
 
     Args:
         weights: how likely each tilt of his directions is; they sum to 1.
@@ -68,30 +69,35 @@ def choose(weights: Floats, tilted: Floats, chances: Mapping[Setting, Floats], *
     """
     outs = {each: tilted @ chance for each, chance in chances.items()}
     straight = outs[STRAIGHT]
-    gains = {each: float(weights @ (made - straight)) for each, made in outs.items()}
-    sure = [each for each in gains if each == STRAIGHT or float(weights @ (outs[each] > straight)) >= ENOUGH]
-    best = max(gains[each] for each in sure)
-    at = min((each for each in sure if gains[each] > best - WORTH_A_LEVEL), key=lambda each: each[0])
+    gains = {each: _counted(made - straight, weights) for each, made in outs.items()}
+    best = max(gains.values())
+    at = min((each for each, gain in gains.items() if gain > best - WORTH_A_LEVEL), key=lambda each: each[0])
     further = (at[0] + 1, at[1] or "pull")
     more = outs[further] - outs[at] if further in outs else np.zeros(len(weights))
     return Choice(
         *at,
         float(weights @ outs[at]),
         float(weights @ straight),
-        *_quantiles(outs[at] - straight, weights, level),
+        *_interval(outs[at] - straight, weights, level),
         float(weights @ more),
-        *_quantiles(more, weights, level),
+        *_interval(more, weights, level),
     )
 
 
-def _quantiles(values: Floats, weights: Floats, level: float) -> tuple[float, float]:
+def _counted(gain: Floats, weights: Floats) -> float:
+    return min(float(weights @ gain), _quantile(gain, weights, 1 - ENOUGH))
+
+
+def _interval(values: Floats, weights: Floats, level: float) -> tuple[float, float]:
     """Ends of the interval that leaves as much weight on either side."""
+    return _quantile(values, weights, (1 - level) / 2), _quantile(values, weights, (1 + level) / 2)
+
+
+def _quantile(values: Floats, weights: Floats, share: float) -> float:
+    """The value under which so much of the weight lies."""
     order = np.argsort(values, kind="stable")
     reached = np.cumsum(weights[order])
-    ends = [
-        order[min(int(np.searchsorted(reached, tail)), len(order) - 1)] for tail in ((1 - level) / 2, (1 + level) / 2)
-    ]
-    return float(values[ends[0]]), float(values[ends[1]])
+    return float(values[order[min(int(np.searchsorted(reached, share)), len(order) - 1)]])
 
 
 def levels_table(
