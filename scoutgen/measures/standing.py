@@ -58,8 +58,8 @@ def choose(weights: Floats, tilted: Floats, chances: Mapping[Setting, Floats], *
     """Which level turns most of his balls into outs?
 
     Of every level it is asked what it gains over straight up on average, and at least with a chance of ENOUGH; the
-    lesser counts, and the lowest level within WORTH_A_LEVEL of the best is taken. So one ball more moves nobody from straight
-    up to everything, and where little is known everybody stays straight up.
+    lesser counts, and the lowest level within WORTH_A_LEVEL of the best is taken. So one ball more moves nobody from
+    straight up to everything, and where little is known everybody stays straight up.
 
     Args:
         weights: how likely each tilt of his directions is; they sum to 1.
