@@ -85,7 +85,14 @@ def write_book(
     season = for_edition(season, edition)
     if not SHOWS[edition].game_plan:
         return evaluation_book(season, built=built, progress=progress)
-    return _game_book(season, edition=edition, built=built, compared_with=compared_with, progress=progress)
+    return _game_book(
+        season,
+        edition=edition,
+        built=built,
+        compared_with=compared_with,
+        printed=printed or {},
+        progress=progress,
+    )
 
 
 def _game_book(
@@ -94,6 +101,7 @@ def _game_book(
     edition: str,
     built: str,
     compared_with: Callable[[Said], Earlier],
+    printed: Mapping[str, Printed],
     progress: Callable[[int, int], None] | None,
 ) -> Book:
     """The book of an edition with the game plan, from the season as it may know it."""
@@ -126,7 +134,7 @@ def _game_book(
     news_at = 0
     for front in fronts:
         for page in _of_series(
-            front, everybody, findings, season, shown, printed=printed or {}, edition=edition, built=built
+            front, everybody, findings, season, shown, printed=printed, edition=edition, built=built
         ):
             add(*page)
         news_at = news_at or len(pages)
