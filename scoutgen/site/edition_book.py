@@ -1,9 +1,10 @@
 """From a project's folder to the book of one edition: the one place where the site asks the rooms before it."""
 
+import os
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -74,6 +75,21 @@ def read_date(text: str | None) -> date:
         raise DateError(f"{text!r} is not a day of the calendar; write year-month-day, like 2026-04-09") from None
 
 
+def _built_at() -> datetime:
+    """Now, or the time that whoever wants the same bytes again gives: https://reproducible-builds.org/specs/source-date-epoch/.
+
+    Raises:
+        DateError: what is given is no time.
+    """
+    given = os.environ.get("SOURCE_DATE_EPOCH")
+    if not given:
+        return datetime.now().astimezone()
+    try:
+        return datetime.fromtimestamp(int(given), UTC)
+    except (ValueError, OverflowError, OSError):
+        raise DateError(f"SOURCE_DATE_EPOCH is {given!r}; give whole seconds since 1970-01-01 in UTC") from None
+
+
 def read_book(
     project: Path,
     *,
@@ -108,7 +124,7 @@ def read_book(
     from scoutgen.site.sheets_printed import recall  # noqa: PLC0415
 
     day = read_date(as_of)
-    built = datetime.now().astimezone().strftime(BUILT_FORM)
+    built = _built_at().strftime(BUILT_FORM)
     season = read_season(project, as_of=day, skip_bad_rows=skip_bad_rows)
 
     def compared_with(said: Said) -> Earlier:

@@ -23,6 +23,7 @@ The phone keeps the bytes of the folder and nothing else: what is encrypted ther
 
 import json
 import re
+import shutil
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
@@ -92,6 +93,7 @@ def keep_offline(
         "stamps": list(stamps),
     }
     listed = json.dumps([[path, files[path].digest] for path in ordered], separators=(",", ":"), ensure_ascii=False)
+    shutil.rmtree(site / _SCRIPTS, ignore_errors=True)
     scripts = {"list.js": f"self.FILES = {listed};\n", "core.js": _source("core.js"), **(parts or {})}
     names = [_write_script(site, name, text) for name, text in scripts.items()]
     lines = [

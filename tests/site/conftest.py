@@ -1,11 +1,13 @@
 """A project whose pages are a made-up book, through the one seam where the site asks the rooms before it."""
 
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 import sample_book
+from hosts import Host
+from playwright.sync_api import Browser, BrowserContext
 
 from scoutgen.pages.book import Book
 from scoutgen.site import plugin
@@ -49,6 +51,21 @@ def build_book(project: Path, use_book: Callable[[Book | Exception], None]) -> B
     return build
 
 
+@pytest.fixture
+def phone(browser: Browser) -> Iterator[BrowserContext]:
+    """A phone with a browser that has never been here."""
+    context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
+    yield context
+    context.close()
+
+
+@pytest.fixture
+def host(tmp_path: Path) -> Iterator[Host]:
+    """Serves under a path, as most free hosts do."""
+    with Host(tmp_path / "host", "team/scouting/") as started:
+        yield started
+
+
 @pytest.fixture(scope="session")
 def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The made-up book as a finished site, built once."""
@@ -69,3 +86,11 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
         shutil.copytree(repository / name, folder / name)
     shutil.copy(repository / "mkdocs.yml", folder)
     return build_site(folder, as_of=AS_OF).out
+
+
+@pytest.fixture(scope="session")
+def demo_site_later(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same demo built again on another day, when nothing had changed but the time."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("SOURCE_DATE_EPOCH", "1775770800")  # 2026-04-09 21:40 UTC
+        return build_site(demo_site.parent, tmp_path_factory.mktemp("later") / "site", as_of=AS_OF).out
