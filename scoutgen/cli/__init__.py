@@ -6,7 +6,7 @@ from scoutgen import __version__
 from scoutgen.cli.new import new
 from scoutgen.cli.project import check, init
 from scoutgen.cli.shared import EXIT_CODES
-from scoutgen.cli.site import build, cards, passphrase, serve
+from scoutgen.cli.site import build, cards, pack, passphrase, serve
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]}, epilog=EXIT_CODES)
@@ -15,5 +15,5 @@ def main() -> None:
     """Charted games and scouting notes in; an honest, private scouting site out."""
 
 
-for _command in (build, serve, cards, passphrase, check, init, new):
+for _command in (build, serve, pack, cards, passphrase, check, init, new):
     main.add_command(_command)

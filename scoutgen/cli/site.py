@@ -1,4 +1,4 @@
-"""Commands that make a site: build, serve, cards."""
+"""Commands that make a site: build, serve, pack, cards."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -64,11 +64,20 @@ def build(
         else:
             _say(build_site(project, out, edition=edition, passphrase_file=passphrase_file, **options))
     if passphrase_file is None:
-        click.echo("Search needs a server: `scoutgen serve` on this machine, or any static host.")
+        click.echo("Search needs a server: `scoutgen serve` on this machine, or any static host; or `scoutgen pack`.")
 
 
 def _say(built: "Built", *, warnings: bool = True) -> None:
     """What was made, for whom and where; of several editions the warnings are those of the first."""
+    _say_counts(built, warnings=warnings)
+    if built.locked:
+        click.echo(f"Locked: {count(built.locked.blocks, 'block')} of one size, {built.locked.size_bytes / 1e6:.1f} MB")
+        click.echo(f"Put all of {built.out} on any host with https; the passphrase opens it there.")
+        return
+    click.echo(f"Open {(built.out / 'index.html').as_uri()}")
+
+
+def _say_counts(built: "Built", *, warnings: bool = True) -> None:
     for warning in built.warnings if warnings else ():
         click.echo(warning, err=True)
     lost = [(built.rows_left_out, "row"), (built.files_left_out, "file")]
@@ -81,11 +90,6 @@ def _say(built: "Built", *, warnings: bool = True) -> None:
         f"{built.edition.capitalize()} edition: {count(built.pages, 'page')}, {count(built.charts, 'chart')} "
         f"({built.drawn} drawn anew), {count(len(built.warnings), 'warning')}{skipped}"
     )
-    if built.locked:
-        click.echo(f"Locked: {count(built.locked.blocks, 'block')} of one size, {built.locked.size_bytes / 1e6:.1f} MB")
-        click.echo(f"Put all of {built.out} on any host with https; the passphrase opens it there.")
-        return
-    click.echo(f"Open {(built.out / 'index.html').as_uri()}")
 
 
 @click.command(epilog=EXIT_CODES)
@@ -113,6 +117,23 @@ def serve(*, project: Path, as_of: str | None, edition: str | None, skip_bad_row
     require_project(project)
     with said():
         serve_site(project, address=address, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+
+
+@click.command(epilog=EXIT_CODES)
+@build_options
+@click.option(
+    "--out", type=click.Path(path_type=Path), help="The zip.  [default: team, edition and day, in the project]"
+)
+@with_exit_codes
+def pack(*, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool, out: Path | None) -> None:
+    """Write one zip that opens from a folder by a double click, search included, to hand over by cable."""
+    from scoutgen.site.pack import pack_site  # noqa: PLC0415
+
+    require_project(project)
+    with said(), progress_bars() as progress:
+        packed = pack_site(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows, progress=progress)
+    _say_counts(packed.built)
+    click.echo(f"wrote {packed.out} ({packed.size_bytes / 1e6:.1f} MB); unpack it and open {packed.folder}/index.html")
 
 
 @click.command(epilog=EXIT_CODES)

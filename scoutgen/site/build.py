@@ -26,6 +26,7 @@ class Built:
     edition: str
     out: Path
     edition_book: EditionBook
+    site_name: str
     pages: int
     charts: int
     drawn: int
@@ -45,6 +46,7 @@ def build_site(
     skip_bad_rows: bool = False,
     strict: bool = True,
     memory: str = "keep",
+    for_disk: bool = False,
     progress: Callable[[str, int, int], None] | None = None,
     passphrase_file: Path | None = None,
 ) -> Built:
@@ -59,6 +61,7 @@ def build_site(
         strict: warnings of MkDocs end the build.
         memory: "keep" compares with what the last build of the edition said and remembers what this one says; "read"
             compares alone; "none" does neither.
+        for_disk: pages that open from a folder without a host, search included.
         progress: called with what is done (pages, charts), the number done and the number of all.
         passphrase_file: its first line locks the site.
 
@@ -80,6 +83,8 @@ def build_site(
             check_out(out, project, locked=passphrase_file is not None)
         passphrase, careless = read_passphrase(passphrase_file, out, project) if passphrase_file else (None, [])
         settings = _settings(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows, memory=memory)
+        if for_disk:
+            settings["use_directory_urls"] = False
         try:
             config = load_config(**settings, strict=strict)
             plugin: Any = config.plugins["scoutgen"]
@@ -100,6 +105,7 @@ def build_site(
             edition=made.edition,
             out=place,
             edition_book=made,
+            site_name=config.site_name,
             pages=len(made.book.pages),
             charts=len(made.book.charts),
             drawn=plugin.drawings.drawn,

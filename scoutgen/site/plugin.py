@@ -151,7 +151,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             self.manuscript.join(files, config)
         except ManuscriptError as problem:
             raise PluginError(str(problem)) from problem
-        theme.join_assets(files, add, made.edition)
+        theme.join_assets(files, add, made.edition, for_disk=not config.use_directory_urls)
         if self._kept:
             text = installable.manifest(config.site_name, theme.asset_address)
             files.append(add(installable.MANIFEST, text.encode()))

@@ -17,7 +17,7 @@ from scoutgen.site.editions import EDITIONS, scripts_of_others
 HERE = Path(__file__).parent
 ASSETS = HERE / "assets"
 # Loaded by file:// builds only, where a browser refuses workers.
-_ONLY_FROM_DISK = ("iframe-worker.js", "iframe-worker.LICENSE.txt")
+_ONLY_FROM_DISK = "disk-worker.js"
 _NAMED_IN_PAGES = ("early.js", "palette.js", "offline.js", "icon-touch-180.png")
 _FEATURES = ("navigation.prune", "navigation.top", "search.highlight")
 # Features that would fetch pages by script, share addresses, or fight our own left/right switch.
@@ -69,6 +69,9 @@ class SearchBox(BasePlugin[SearchBoxConfig]):  # type: ignore[no-untyped-call]  
 def impose(config: MkDocsConfig, edition: str, *, kept: bool) -> None:
     """Set what must be so, and take out what must not be.
 
+    Without `use_directory_urls` the pages are made to open from a folder: every link names a file, and search finds its
+    way without a worker.
+
     Args:
         config: the project's.
         edition: for whom it is.
@@ -89,6 +92,9 @@ def impose(config: MkDocsConfig, edition: str, *, kept: bool) -> None:
     theme.static_templates.discard("sitemap.xml")
     if kept:
         theme.static_templates.add(ON_THIS_PHONE)
+    if not config.use_directory_urls:
+        # Its links begin at the root of a host, and a folder shows nothing for what is not in it.
+        theme.static_templates.discard("404.html")
     config.copyright = None
     config.repo_url = config.site_description = config.site_author = None
     config.edit_uri = config.edit_uri_template = None
@@ -98,11 +104,12 @@ def impose(config: MkDocsConfig, edition: str, *, kept: bool) -> None:
         **others,
         "generator": False,
         "social": None,
-        "polyfills": [],
+        "polyfills": [] if config.use_directory_urls else [asset_address(_ONLY_FROM_DISK)],
         "scoutgen": {
             **{name: asset_address(name) for name in _NAMED_IN_PAGES},
             "kept": kept,
             "home": frame.home,
+            "home_page": "." if config.use_directory_urls else "index.html",
             "home_link": frame.home_link,
             "readers": frame.readers,
         },
@@ -123,9 +130,9 @@ def asset_address(name: str) -> str:
     return f"assets/scoutgen/{stem}.{digest}.{suffix}"
 
 
-def join_assets(files: Files, add: Callable[[str, bytes], File], edition: str) -> None:
+def join_assets(files: Files, add: Callable[[str, bytes], File], edition: str, *, for_disk: bool = False) -> None:
     """Bring our own assets in, and leave out what no page of the edition asks for."""
-    unused = {*_ONLY_FROM_DISK, *scripts_of_others(edition)}
+    unused = {*([] if for_disk else [_ONLY_FROM_DISK]), *scripts_of_others(edition)}
     for file in list(files):
         if file.src_uri.endswith(_UNUSED[0]) or file.src_uri.startswith(_UNUSED[1:]):
             files.remove(file)

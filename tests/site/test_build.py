@@ -46,7 +46,7 @@ def test_a_second_build_gives_the_same_bytes_and_draws_nothing(build_book: Build
 
 def test_only_what_a_page_asks_for_is_in_the_site(build_book: BuildBook) -> None:
     names = contents(build_book().out)
-    assert not [n for n in names if n.endswith(".map") or "lunr" in n or "sitemap" in n or "iframe-worker" in n]
+    assert not [n for n in names if n.endswith(".map") or "lunr" in n or "sitemap" in n or "disk-worker" in n]
 
 
 def test_markdown_of_pages_that_are_no_more_is_removed(build_book: BuildBook, project: Path) -> None:

@@ -5,7 +5,8 @@ from datetime import date, datetime
 import pytest
 import sample_book
 
-from scoutgen.site.edition_book import DateError, read_date
+from scoutgen.site.edition_book import DateError, _built_at, read_date
+from scoutgen.site.sheets import with_sheet_lines
 
 
 def test_a_day_is_year_month_day_or_today() -> None:
@@ -27,3 +28,21 @@ def test_foot_and_marker_say_edition_and_day() -> None:
     assert made.built_line.startswith("staff edition, as of 2026-04-09, built ")
     assert made.seal["edition"] == "staff"
     assert made.seal["as_of"] == "2026-04-09"
+
+
+def test_the_time_of_a_build_can_be_given_so_that_its_bytes_come_out_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1775770800")
+    assert _built_at().strftime("%Y-%m-%d %H:%M") == "2026-04-09 21:40"
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "tonight")
+    with pytest.raises(DateError, match="SOURCE_DATE_EPOCH is 'tonight'; give whole seconds"):
+        _built_at()
+    monkeypatch.delenv("SOURCE_DATE_EPOCH")
+    assert abs((datetime.now().astimezone() - _built_at()).total_seconds()) < 3600
+
+
+def test_what_every_page_says_of_its_build_is_listed_the_longest_first() -> None:
+    made = sample_book.edition_book()
+    assert made.stamps[0] == made.built_line
+    assert made.stamps[1] in with_sheet_lines("<html lang=en>", who="", edition=made.built_line)
+    assert made.stamps[2] == made.built
+    assert made.built in made.built_line

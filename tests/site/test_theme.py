@@ -35,7 +35,7 @@ def test_what_no_page_asks_for_is_left_out_and_ours_comes_in() -> None:
     names = {file.src_uri for file in files}
     assert "a.md" in names
     assert {theme.asset_address("site.css"), theme.asset_address("site.js")} <= names
-    assert not [name for name in names if name.endswith(".map") or "lunr" in name or "iframe-worker" in name]
+    assert not [name for name in names if name.endswith(".map") or "lunr" in name or "disk-worker" in name]
     assert not [name for name in names if "evaluations" in name]
     scouts = Files([])
     theme.join_assets(scouts, add, "recruiting")
