@@ -45,7 +45,7 @@ def cut_off(phone: BrowserContext, host: Host) -> None:
 
 
 def opened(page: Page, address: str) -> Response:
-    response = page.goto(address)
+    response = page.goto(address, wait_until="domcontentloaded")
     assert response
     assert response.from_service_worker, address
     return response

@@ -26,6 +26,7 @@ from scoutgen.pages.book import Book, Chart, Page, SearchEntry
 from scoutgen.site import plugin
 from scoutgen.site.build import build_site
 from scoutgen.site.charts import draw_all, figure
+from scoutgen.site.offline import keep_offline
 
 NAMES = ("Ada", "Bo", "Cal", "Dee", "Eli", "Fay", "Gus", "Hal")
 CHARTS_A_PAGE = 3
@@ -124,6 +125,7 @@ def main() -> None:
         stock = seconds_of(lambda: build(load_config(str(config_file))))
         alone, first, index = wire(ours / "site", ours / "site/teams/team-1/player-3/index.html")
         weight = sum(p.stat().st_size for p in (ours / "site").rglob("*") if p.is_file()) / 1e6
+        listing = seconds_of(lambda: keep_offline(ours / "site", built="2026-04-09 21:40"))
         shutil.rmtree(ours / "site")
     print(f"{count} pages, {len(book.charts)} charts")
     stock_s, stock_own_s = stock
@@ -133,6 +135,7 @@ def main() -> None:
         print(f"ours, {what:23s} {took:7.1f} s  {1000 * took / count:6.1f} ms a page  {ratio}")
     drawing = cold[0] - warm[0]
     print(f"drawing alone                 {drawing:7.1f} s  {1000 * drawing / len(book.charts):6.1f} ms a chart")
+    print(f"listing what phones keep      {listing[0]:7.2f} s  {listing[0] / warm[0]:.3f} of a build with charts ready")
     print(f"pitcher page, gzip: next page {alone / 1000:.1f} KB, first visit {first / 1000:.1f} KB", end="")
     print(f" and the search index {index / 1000:.1f} KB; site {weight:.1f} MB")
 

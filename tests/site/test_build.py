@@ -216,6 +216,23 @@ def test_mkdocs_itself_builds_the_same_site(
     assert contents(project / "site") == ours
 
 
+def test_what_mkdocs_serves_is_kept_by_no_phone(project: Path, use_book: UseBook) -> None:
+    (project / "content/pages").mkdir(parents=True)
+    config = project / "mkdocs.yml"
+    config.write_text("site_name: project\ndocs_dir: content/pages\ntheme: material\nplugins: [scoutgen]\n")
+    registers = "data-worker="
+    for address, kept in (("http://127.0.0.1:8123/", False), ("http://127.0.0.1:8000/", True), (None, True)):
+        use_book(sample_book.book())
+        mkdocs_build(load_config(str(config), strict=True, dev_addr="127.0.0.1:8123", site_url=address))
+        site = project / "site"
+        assert (registers in (site / "index.html").read_text()) is kept
+        assert (site / "on-this-phone/index.html").is_file() is kept
+        assert (site / "manifest.webmanifest").is_file() is kept
+        # A browser that comes with an old copy is rid of it.
+        assert ("importScripts" in (site / "worker.js").read_text()) is kept
+        assert ("registration.unregister()" in (site / "worker.js").read_text()) is not kept
+
+
 def test_what_is_not_ours_is_not_overwritten(build_book: BuildBook, project: Path) -> None:
     (project / "site").mkdir()
     (project / "site/thesis.txt").write_text("mine")

@@ -269,6 +269,8 @@ def test_serve_builds_again_when_the_input_changes(tmp_path: Path) -> None:
     with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True) as server:
         try:
             assert wait_for(f"http://{address}/night/", "First words", server)
+            # A copy that a browser kept of this address is taken away.
+            assert wait_for(f"http://{address}/worker.js", "registration.unregister()", server)
             page.write_text("# Night\n\nSecond words.\n")
             assert wait_for(f"http://{address}/night/", "Second words", server)
             # MkDocs holds its answers while the input is broken, and goes on once it is mended.
