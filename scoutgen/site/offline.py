@@ -56,7 +56,6 @@ class Kept:
 class _File:
     digest: str
     size_bytes: int
-    links: tuple[str, ...]
 
 
 def keep_offline(
@@ -81,7 +80,7 @@ def keep_offline(
         parts: further scripts of the worker by name, loaded after the core.
     """
     files = _read(site)
-    ordered, first = _order(files) if order is None else _as_asked(files, order)
+    ordered, first = _order(site, files) if order is None else _as_asked(files, order)
     version = sha256("".join(f"{path}\n{files[path].digest}\n" for path in sorted(files)).encode()).hexdigest()[:16]
     size = sum(file.size_bytes for file in files.values())
     edition = {
@@ -120,14 +119,27 @@ def _read(site: Path) -> dict[str, _File]:
         if hidden or ours or address.endswith(".map") or not place.is_file():
             continue
         content = place.read_bytes()
-        links = tuple(_links(content, address)) if address.endswith(".html") else ()
-        found[address] = _File(sha256(content).hexdigest()[:_HASH_LENGTH], len(content), links)
+        found[address] = _File(sha256(content).hexdigest()[:_HASH_LENGTH], len(content))
     return found
 
 
-def _links(page: bytes, address: str) -> Iterable[str]:
+def _order(site: Path, files: Mapping[str, _File]) -> tuple[list[str], int]:
+    """Addresses by how many taps they are from the home page, as far as two, and how many of them one tap reaches."""
+    reached = {path: None for path in files if path == _HOME or path.startswith(_EVERYWHERE)}
+    tap = [_HOME] if _HOME in files else []
+    first = len(reached)
+    for taps in (1, 2):
+        pages = [page for page in tap if page.endswith(".html")]
+        tap = [link for page in pages for link in _links(site, page) if link in files and link not in reached]
+        reached |= dict.fromkeys(tap)
+        first = len(reached) if taps == 1 else first
+    reached |= dict.fromkeys(sorted(files))
+    return list(reached), first
+
+
+def _links(site: Path, address: str) -> Iterable[str]:
     """Where a page leads, what it says itself before what stands around it."""
-    around, _, content = page.partition(b"<article")
+    around, _, content = (site / address).read_bytes().partition(b"<article")
     folder = dirname(address)
     for link in dict.fromkeys([*_LINK.findall(content), *_LINK.findall(around)]):
         text = unquote(link.decode("utf-8", "replace"))
@@ -136,24 +148,6 @@ def _links(page: bytes, address: str) -> Iterable[str]:
         place = normpath(join(folder, text))
         yield place
         yield _HOME if place == "." else f"{place}/{_HOME}"
-
-
-def _order(files: Mapping[str, _File]) -> tuple[list[str], int]:
-    """Addresses by how many taps they are from the home page, and how many of them one tap reaches."""
-    start = [path for path in files if path == _HOME or path.startswith(_EVERYWHERE)]
-    reached = dict.fromkeys(start)
-    tap = [_HOME] if _HOME in files else []
-    first = 0
-    while tap:
-        tap = [
-            link
-            for page in tap
-            for link in files[page].links
-            if link in files and link not in reached and reached.setdefault(link) is None
-        ]
-        first = first or len(reached)
-    reached |= dict.fromkeys(sorted(files))
-    return list(reached), first or len(start)
 
 
 def _as_asked(files: Mapping[str, _File], order: Sequence[str]) -> tuple[list[str], int]:

@@ -95,8 +95,9 @@ def test_an_update_that_is_not_whole_leaves_the_version_before_whole(
     page.locator(BAR).wait_for()
     assert "/team/scouting/teams/" not in host.asked, "was fetched the first time"
     page.locator(BAR).click()
+    until(lambda: "built 2026-04-09 21:40" in page.locator(".site-foot").inner_text())
     page.goto(host.address + PITCHER)
-    until(lambda: "He is hurt" in texts(page))
+    assert "He is hurt" in texts(page)
 
 
 def test_a_build_of_another_time_differs_in_nothing_but_what_a_phone_mends(
