@@ -125,7 +125,7 @@ def serve(*, project: Path, as_of: str | None, edition: str | None, skip_bad_row
     "--out", type=click.Path(path_type=Path), help="The zip.  [default: team, edition and day, in the project]"
 )
 @with_exit_codes
-def pack(*, project: Path, as_of: str | None, edition: str, skip_bad_rows: bool, out: Path | None) -> None:
+def pack(*, project: Path, as_of: str | None, edition: str | None, skip_bad_rows: bool, out: Path | None) -> None:
     """Write one zip that opens from a folder by a double click, search included, to hand over by cable."""
     from scoutgen.site.pack import pack_site  # noqa: PLC0415
 

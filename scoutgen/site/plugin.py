@@ -134,7 +134,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self.drawings = draw_all(made.book.charts, project / ".scoutgen" / "charts", self._step("Drawing charts"))
         self._kept = config.use_directory_urls and not _is_served(config)
         theme.impose(config, made.edition, kept=self._kept)
-        config.extra["scoutgen"] |= {"built": made.built_line, "teams": "", "policy": made.book.policy, "cautions": ""}
+        config.extra["scoutgen"] |= {"built": made.built_line, "built_at": made.built}
+        config.extra["scoutgen"] |= {"teams": "", "policy": made.book.policy, "cautions": ""}
         self.manuscript = Manuscript(made.book, self.drawings.svg, project, made.edition)
         self.manuscript.write()
 

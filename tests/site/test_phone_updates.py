@@ -80,7 +80,7 @@ def test_an_update_that_is_not_whole_leaves_the_version_before_whole(
     host.put(new)
     host.asked.clear()
     ask_for_updates(page)
-    until(lambda: sum(path.endswith(PITCHER) for path in host.asked) >= 2)
+    until(lambda: f"/{host.path}{PITCHER}" in host.asked)
     page.wait_for_timeout(500)
     assert not page.locator(BAR).count()
     for path in ("", "teams/", PITCHER, "teams/mesa/"):
@@ -109,8 +109,8 @@ def test_a_build_of_another_time_differs_in_nothing_but_what_a_phone_mends(
         return json.loads(found[1])  # type: ignore[no-any-return]
 
     old, new = edition(demo_site)["stamps"], edition(demo_site_later)["stamps"]
-    assert "2026-04-09 21:40" in new
-    different = 0
+    assert not set(old) & set(new)
+    different, other_words = 0, []
     for path in listed_files(demo_site):
         other = demo_site_later / path.relative_to(demo_site)
         if path.read_bytes() == other.read_bytes():
@@ -118,6 +118,9 @@ def test_a_build_of_another_time_differs_in_nothing_but_what_a_phone_mends(
         text = path.read_text(encoding="utf-8")
         for before, after in zip(old, new, strict=True):
             text = text.replace(before, after)
-        assert text == other.read_text(encoding="utf-8"), path
         different += 1
+        if text != other.read_text(encoding="utf-8"):
+            other_words.append(path.relative_to(demo_site).as_posix())
     assert different > 100
+    # What changed is said of another build than the first time, on its page and at home.
+    assert set(other_words) <= {"index.html", "changed/index.html", "search/search_index.json"}

