@@ -21,7 +21,7 @@ class BuildFailedError(Exception):
 
 @dataclass(frozen=True)
 class Built:
-    """What a build made: for whom, where and what it says, counts, and whose edition stood there before (else empty)."""
+    """What a build made: for whom, where and what it says, counts, and whose edition stood there before, if any."""
 
     edition: str
     out: Path
