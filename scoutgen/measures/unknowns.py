@@ -13,7 +13,9 @@ ON_FIRST: Final = tuple(state for state in STATES if "1" in state)
 ON_SECOND: Final = tuple(state for state in STATES if "2" in state)
 ON_THIRD: Final = tuple(state for state in STATES if "3" in state)
 ROLES: Final = ("pitcher", "catcher", "infield", "hitter")
-UNKNOWN_COLUMNS: Final = ["team", "player", "role", "position", "priority", "what", "have", "want", "why", "text"]
+UNKNOWN_COLUMNS: Final = [
+    "team", "player", "role", "position", "priority", "what", "have", "want", "why", "text", "table",
+]  # fmt: skip
 #: Under which column each table has the man; an infield is looked at as a whole.
 _PLAYER: Final = {
     "pitches": "pitcher", "at_bat": "batter", "holds": "pitcher", "throws": "catcher", "times": "player",
@@ -199,7 +201,7 @@ def unknowns(
     Returns:
         One row per team, player and want not met, unless he was shown not to do it at all: UNKNOWN_COLUMNS, the most
         urgent first within a man, then what is furthest from done. `text` says it in full: "two-strike pitches to
-        left-handers: 3 of 20 wanted", or "...: none". An empty table means that all of it is there.
+        left-handers: 3 of 20 wanted", or "...: none"; `table` holds it. An empty table means that all of it is there.
     """
     frames = dict(frames)
     if "pitches" in frames:
@@ -218,11 +220,23 @@ def unknowns(
         missing = [(want, n) for want, n in counted if n < want.want]
         missing.sort(key=lambda pair: (pair[0].priority, pair[1] / pair[0].want))
         rows += [
-            (team, player, role, want.position, want.priority, want.what, n, want.want, want.why, _text(want, n))
+            (
+                team,
+                player,
+                role,
+                want.position,
+                want.priority,
+                want.what,
+                n,
+                want.want,
+                want.why,
+                _text(want, n),
+                want.table,
+            )
             for want, n in missing
         ]
     table = pd.DataFrame(rows, columns=UNKNOWN_COLUMNS)
-    texts = dict.fromkeys(["team", "player", "role", "what", "why", "text"], "str")
+    texts = dict.fromkeys(["team", "player", "role", "what", "why", "text", "table"], "str")
     numbers = dict.fromkeys(["priority", "have", "want"], "int64")
     return plain_text(table).astype({**texts, **numbers, "position": "Int16"})
 

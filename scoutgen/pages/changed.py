@@ -8,6 +8,7 @@ from typing import Final
 from scoutgen.pages.said import DECIDED, GAMES, HABITS, NUMBERS, READ, WHO, WRITTEN, Change, Said, changes
 
 ADDRESS: Final = "changed"
+MENU: Final = ("What changed",)
 # The parts of a team's list, and the kinds each holds.
 _PARTS: Final[Mapping[str, tuple[str, ...]]] = {
     "Who plays": WHO,
@@ -133,7 +134,7 @@ def changed_page(
     groups = [_group(title, [line for line in lines if line.change.told.group == title]) for title in titles]
     near = [change for change in found if not coming or change.told.group in ("", coming)]
     return ChangedPage(
-        title="What changed",
+        title=MENU[0],
         earlier=earlier,
         counts=tuple(_counts(near)),
         elsewhere=len(found) - len(near),

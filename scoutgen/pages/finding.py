@@ -35,6 +35,10 @@ RISK_WORDS = (
 CHARTING_WORDS = (
     "Blank charting sheets to print for the bench, with the columns of the charting format and the words they allow."
 )
+NOT_KNOWN_WORDS = (
+    "Not known yet: the charting to-do, what to chart next of their starter, catcher, infield, lineup and bullpen, how "
+    "much is missing, for which decision, on which sheet."
+)
 CHANGED_WORDS = (
     "What changed since the last build, last night: new games, other calls and levels, numbers that moved, habits, "
     "notes, lineup, probable pitchers and bullpen."

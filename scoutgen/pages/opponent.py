@@ -79,6 +79,7 @@ class OpponentPage:
     corners: tuple[OffBag, ...]
     tendencies: Notes
     gaps: tuple[Gaps, ...]
+    list_address: str
     park: Park
     series: tuple[Series, ...]
     built: str
@@ -112,6 +113,7 @@ def opponent_page(
         corners=tuple(c for c in off_bag(findings.of_team("off_bag", team.key), team) if c.player == "all"),
         tendencies=notes(tendencies, as_of=season.as_of),
         gaps=_gaps(team, [*staff, *(p for p in people if p.catches and not p.pitches)], findings),
+        list_address=f"not-known-yet/{team.key}",
         park=team.park,
         series=series,
         built=built,

@@ -43,6 +43,12 @@ class Person:
         return f"{self.man.number} {self.man.name}" if self.man.number else self.man.name
 
     @property
+    def brief(self) -> str:
+        """Number and family name, for a short line."""
+        named = self.man.number and self.man.name[:1].isalpha()
+        return f"{self.man.number} {self.man.name.split()[-1]}" if named else self.title
+
+    @property
     def hand(self) -> str:
         """Hand and side in words: what he throws with if he pitches, how he bats if he does not."""
         words = []

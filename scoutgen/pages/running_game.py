@@ -8,6 +8,7 @@ import pandas as pd
 from scoutgen.measures.calls import steal_calls
 from scoutgen.measures.home_plays import HomeRunner, HomeTables, home_plays
 from scoutgen.measures.risk import needs, needs_by_outs
+from scoutgen.measures.settling import settling
 from scoutgen.measures.slow_counts import slow_counts
 from scoutgen.measures.steals import STEALS, Runner, Tables, steals
 from scoutgen.measures.win_chance import WinTable
@@ -38,14 +39,15 @@ def running_tables(
     program = season.program
     batteries = _batteries(season, asked)
     third = {team: _third_baseman(tables["off_bag"], team, series) for team in {team for team, _, _ in batteries}}
+    timed = Tables(
+        times=tables["times"],
+        throw_times=tables["throw_times"],
+        accuracy=tables["accuracy"],
+        slide_steps=tables["slide_steps"],
+        moves=tables["moves"],
+    )
     found = steals(
-        Tables(
-            times=tables["times"],
-            throw_times=tables["throw_times"],
-            accuracy=tables["accuracy"],
-            slide_steps=tables["slide_steps"],
-            moves=tables["moves"],
-        ),
+        timed,
         _runners(program),
         batteries,
         own_team=program.key,
@@ -60,10 +62,20 @@ def running_tables(
         need=needs_by_outs(values, half, "home")[2],
         few_readings=program.thresholds.few_readings,
     )
+    starters = {p.pitcher for p in series.probables} if series is not None else set()
+    settled = settling(
+        timed,
+        _runners(program),
+        [b for b in near if b[1] in starters and b[2] == (series.catcher if series is not None else None)],
+        needs(values, half),
+        own_team=program.key,
+        few_readings=program.thresholds.few_readings,
+    )
     theirs = season.pitches[season.pitches["pitcher_team"].isin([series.opponent] if series else [])]
     return {
         "steals": found.assign(**_even(found["base"], values, half)),
         "calls": steal_calls(found, needs(values, half), few_readings=program.thresholds.few_readings),
+        "settling": settled,
         "home": home,
         "slow": slow_counts(theirs.reset_index(drop=True)),
         "workload": workload(season.pitches, season.as_of),

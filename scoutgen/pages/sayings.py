@@ -15,7 +15,7 @@ from scoutgen.pages.people import team_address
 from scoutgen.pages.player import PlayerPage
 from scoutgen.pages.running import RunningPage
 from scoutgen.pages.said import Saying
-from scoutgen.pages.sayings_of_men import brief, of_habit, of_man, of_notes
+from scoutgen.pages.sayings_of_men import of_habit, of_man, of_notes
 from scoutgen.pages.series import SeriesPage
 from scoutgen.records.roster import OwnPlayer
 from scoutgen.records.season import Season
@@ -96,7 +96,7 @@ def _of_series(front: SeriesPage) -> Iterator[tuple[str, Saying]]:
         who = front.catcher.person.title if front.catcher else series.catcher
         yield one("catcher", "", front.title, "their catcher", who)
     for place, man in enumerate(front.lineup):
-        key, title = (man, man) if isinstance(man, str) else (man.man.key, brief(man))
+        key, title = (man, man) if isinstance(man, str) else (man.man.key, man.brief)
         yield one("lineup", key, title, "in the lineup", f"bats {_PLACES[place]}", address=at.get(key, ""))
     for rest in front.bullpen:
         state = "not available" if rest.state.state == "no" else rest.state.state
@@ -104,7 +104,7 @@ def _of_series(front: SeriesPage) -> Iterator[tuple[str, Saying]]:
         yield one(
             "bullpen",
             rest.state.player,
-            brief(rest.person) if rest.person else rest.name,
+            rest.person.brief if rest.person else rest.name,
             "bullpen",
             state,
             address=address,
@@ -134,7 +134,7 @@ def _of_home(home: HomeBudget | None, run: RunningPage) -> Iterator[tuple[str, S
         return
     for way in home.ways:
         yield f"call|{run.series.name}|home|{way.runner.key}", Saying(
-            "call", run.batteries[0].pitcher.person.team.name, brief(run.batteries[0].catcher.person),
+            "call", run.batteries[0].pitcher.person.team.name, run.batteries[0].catcher.person.brief,
             "home on the return throw", way.words, run.address, _runner(way.runner),
             value=way.p_safe, low=way.low, high=way.high, detail=f"lob {home.lob_k} of {home.lob_n} looks",
         )  # fmt: skip
@@ -151,7 +151,7 @@ def _of_levels(card: LevelCard, fronts: Mapping[str, SeriesPage]) -> Iterator[tu
         return
     name, group = front.series.name, front.team.name
     for hitter in card.hitters:
-        key, title = hitter.person.man.key, brief(hitter.person)
+        key, title = hitter.person.man.key, hitter.person.brief
         levels = [
             (where, f"our {hand_words}", level)
             for where, by_hand in (("infield", hitter.infield), ("outfield", hitter.outfield))

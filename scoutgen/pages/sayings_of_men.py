@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from scoutgen.pages.claims import Claim
 from scoutgen.pages.habits import Habit
 from scoutgen.pages.notes import Notes
-from scoutgen.pages.people import Person
 from scoutgen.pages.player import Facing, PlayerPage
 from scoutgen.pages.said import Saying
 from scoutgen.pages.times import Clock
@@ -18,7 +17,7 @@ Keyed = tuple[str, Saying]
 def of_man(page: PlayerPage) -> Iterator[Keyed]:
     """What is said of him: what to look for, how he holds and throws, how he hits, his habits, what people saw."""
     who = f"{page.person.team.key}|{page.person.man.key}"
-    name = brief(page.person)
+    name = page.person.brief
     own = _Own(who, page.team_name, name, page.address)
     yield from _pitching(page, own)
     if page.catching:
@@ -38,12 +37,6 @@ def of_man(page: PlayerPage) -> Iterator[Keyed]:
             Saying("summary", page.team_name, name, "in our words", page.summary, page.address),
         )
     yield from of_notes(page.notes, who, page.team_name, name, f"{page.address}#notes")
-
-
-def brief(person: Person) -> str:
-    """Number and family name, for a short line."""
-    man = person.man
-    return f"{man.number} {man.name.split()[-1]}" if man.number and man.name[:1].isalpha() else person.title
 
 
 class _Own:

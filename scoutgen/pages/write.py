@@ -8,6 +8,7 @@ import pandas as pd
 
 from scoutgen.pages.book import Book, Chart, Page, SearchEntry
 from scoutgen.pages.cards import CardsIndex, CardsPage, card_pages
+from scoutgen.pages.changed import MENU as CHANGED_MENU
 from scoutgen.pages.changed import NOT_COMPARED, Earlier, changed_page
 from scoutgen.pages.charting_sheets import SheetsPage, charting_sheets
 from scoutgen.pages.charts import chart_key
@@ -19,6 +20,7 @@ from scoutgen.pages.finding import (
     CHARTING_WORDS,
     IN_SERIES,
     LEVEL_WORDS,
+    NOT_KNOWN_WORDS,
     PROBABLE,
     QUALITY_WORDS,
     RISK_WORDS,
@@ -33,6 +35,8 @@ from scoutgen.pages.guide import guide_pages
 from scoutgen.pages.infield import infield_page
 from scoutgen.pages.level_card import level_card
 from scoutgen.pages.markdown import render
+from scoutgen.pages.not_known import MENU as NOT_KNOWN_MENU
+from scoutgen.pages.not_known import NotKnownPage, not_known_page
 from scoutgen.pages.opponent import coming, opponent_page, opponents_in_order
 from scoutgen.pages.people import Person, asked_about, people
 from scoutgen.pages.player import player_page
@@ -111,6 +115,7 @@ def _game_book(
     nearest = coming(season.series, season.as_of)[:1]
     findings = find(season, asked_about(persons, teams), nearest[0] if nearest else None)
     opponent = nearest[0].opponent if nearest else None
+    ahead = {series.opponent: series for series in nearest if series.end >= season.as_of}
     starters = {p.pitcher for p in nearest[0].probables} if nearest else set()
     blanks = charting_sheets(season, built=built)
     guides = tuple(guide_pages(_near_first(persons, nearest), findings, season, edition=edition))
@@ -139,7 +144,7 @@ def _game_book(
             add(*page)
         news_at = news_at or len(pages)
     running = next((front.running_address for front in fronts if front.running_address), "")
-    total = len(pages) + len(persons) + 2 * len(teams) + len(blanks) + len(guides) + 1 + SHOWS[edition].data_quality
+    total = len(pages) + len(persons) + 3 * len(teams) + len(blanks) + len(guides) + 1 + SHOWS[edition].data_quality
     for team in teams:
         near = IN_SERIES if team.key == opponent else ANYBODY
         men = everybody[team.key]
@@ -149,6 +154,11 @@ def _game_book(
         field = infield_page(team, men, findings, season, built=built)
         add(field.address, field.title, render("infield.md.j2", page=field), infield_entry(field, nearness=near))
         shown.teams.append((about, field))
+        put(
+            _list_page(
+                not_known_page(team, men, findings, season, series=ahead.get(team.key), teams=teams, built=built)
+            )
+        )
         for person in men:
             his = player_page(
                 person,
@@ -165,20 +175,42 @@ def _game_book(
             charts |= his.charts
             numbers[facts_address(person)] = facts(person, findings, as_of=season.as_of, built=built)
     put(*(_blank_page(blank) for blank in blanks), *guides)
-    if SHOWS[edition].data_quality:
-        add("data-quality", "Data quality", render("data-quality.md.j2", page=_quality(season, built)),
-            SearchEntry("Data quality", QUALITY_WORDS), ("Data quality",))  # fmt: skip
+    put(*_of_quality(season, edition, built))
     said = sayings(shown, season)
-    against = fronts[0].team.name if fronts[0].team and not fronts[0].past else ""
     news = changed_page(
-        compared_with(said), said, {page.address for page in pages}, coming=against, built=built, as_of=season.as_of
-    )
+        compared_with(said), said, {page.address for page in pages}, coming=_against(fronts[0]), built=built,
+        as_of=season.as_of,
+    )  # fmt: skip
     add(news.address, news.title, render("changed.md.j2", page=news), SearchEntry(news.title, CHANGED_WORDS),
-        (news.title,))  # fmt: skip
-    # Known last, but wanted early: its place in the menu is behind the coming series, and its line stands on home.
-    pages.insert(news_at, pages.pop())
-    pages[0] = replace(pages[0], markdown=render("series.md.j2", page=fronts[0], news=news))
-    return Book(tuple(pages), charts, numbers, said, policy=season.program.policy.short)
+        CHANGED_MENU)  # fmt: skip
+    home = replace(pages[0], markdown=render("series.md.j2", page=fronts[0], news=news))
+    ordered = (home, *_early_first(pages[1:], news_at - 1))
+    return Book(ordered, charts, numbers, said, policy=season.program.policy.short)
+
+
+def _against(home: SeriesPage) -> str:
+    """Whom we meet next, by name; empty where no series is ahead."""
+    return home.team.name if home.team and not home.past else ""
+
+
+def _of_quality(season: Season, edition: str, built: str) -> Iterator[Page]:
+    """What was read, for an edition that shows it."""
+    if SHOWS[edition].data_quality:
+        title, entry = "Data quality", SearchEntry("Data quality", QUALITY_WORDS)
+        text = render("data-quality.md.j2", page=_quality(season, built))
+        yield Page("data-quality", title, text, (entry,), (title,))
+
+
+def _list_page(todo: NotKnownPage) -> Page:
+    """A team's charting list; of those to be found the next game's comes first."""
+    entry = SearchEntry(todo.title, NOT_KNOWN_WORDS, boost=PROBABLE if todo.series else ANYBODY)
+    return Page(todo.address, todo.title, render("not-known.md.j2", page=todo), (entry,), todo.menu)
+
+
+def _early_first(pages: Sequence[Page], place: int) -> Iterator[Page]:
+    """What changed and what is not known yet, which are written late, stand in the menu behind the coming series."""
+    early = [page for page in reversed(pages) if page.menu in (CHANGED_MENU, NOT_KNOWN_MENU)]
+    yield from (*pages[:place], *early, *(page for page in pages[place:] if page not in early))
 
 
 def _of_series(
@@ -268,13 +300,13 @@ def _near_first(persons: Sequence[Person], nearest: Sequence[Series]) -> list[Pe
 
 def _quality(season: Season, built: str) -> QualityPage:
     frames = [(name, getattr(season, name)) for name in ("games", *TABLES)]
-    tables = tuple((name, len(frame), int(frame["game"].nunique()), _last(frame)) for name, frame in frames)
+    tables = tuple((name, len(frame), int(frame["game"].nunique()), _last_day(frame)) for name, frame in frames)
     return QualityPage(
         "data-quality", season.warnings, season.skipped, season.rows_left_out, season.files_left_out, tables, built,
         season.as_of,
     )  # fmt: skip
 
 
-def _last(frame: pd.DataFrame) -> date | None:
+def _last_day(frame: pd.DataFrame) -> date | None:
     last = frame["date"].max() if len(frame) else pd.NaT
     return None if pd.isna(last) else pd.Timestamp(last).date()

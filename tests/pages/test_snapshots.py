@@ -17,6 +17,7 @@ PAGES = {
     "risk": "risk",
     "levels": "levels",
     "hitter": "teams/harbor/players/theo-okonjo",
+    "not-known-yet": "not-known-yet/harbor",
 }
 
 

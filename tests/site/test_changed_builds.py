@@ -4,6 +4,7 @@ import json
 import shutil
 from collections.abc import Callable
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -147,8 +148,9 @@ def test_cards_leave_no_memory(small: Small, monkeypatch: pytest.MonkeyPatch) ->
     (project / "content/series/opener.yml").write_text("opponent: harbor\nstart: 2026-04-10\n")
     asked: list[str] = []
 
-    def build(*_: object, memory: str, **__: object) -> None:
+    def build(*_: object, memory: str, **__: object) -> SimpleNamespace:
         asked.append(memory)
+        return SimpleNamespace(edition="staff")
 
     monkeypatch.setattr(cards, "build_site", build)
     monkeypatch.setattr(cards, "find_browser", lambda: "chromium")
