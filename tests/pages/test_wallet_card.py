@@ -100,7 +100,7 @@ def test_the_back_has_whose_ball_at_every_level_in_front(stand: LevelCard, demo_
     assert len(used) > 1
     assert named >= used
     text = plain(render(cards.template, page=cards))
-    assert text.count("Level 1, 4 (lefty), 4 (righty): third base, shortstop, second base, first base.") == 4
+    assert text.count("Level 1, 4 (lefty): third base, shortstop, second base, first base.") == 4
     # Whoever is named before another takes the ball between them, as the page has it pair by pair.
     for seam in stand.seams:
         label = "1" if seam.level == 1 else f"{seam.level} ({'lefty' if seam.bats == 'L' else 'righty'})"
