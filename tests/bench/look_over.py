@@ -9,6 +9,7 @@ the Nu HTML checker (Java) as well; `--stock` leaves the schemes and targets of 
 
 import argparse
 import functools
+import gzip
 import http.server
 import json
 import subprocess
@@ -34,10 +35,38 @@ class _Quiet(http.server.SimpleHTTPRequestHandler):
         """Say nothing."""
 
 
+@functools.cache
+def _packed(path: Path) -> bytes:
+    return gzip.compress(path.read_bytes())
+
+
+class _Packing(_Quiet):
+    """As hosts do: text goes over the wire compressed."""
+
+    protocol_version = "HTTP/1.1"
+
+    def do_GET(self) -> None:
+        """Send a page or a text packed, everything else as it is."""
+        path = Path(self.translate_path(self.path))
+        path = path / "index.html" if path.is_dir() else path
+        if path.suffix not in {".html", ".css", ".js", ".json", ".svg", ".webmanifest"} or not path.is_file():
+            super().do_GET()
+            return
+        body = _packed(path)
+        self.send_response(200)
+        self.send_header("Content-Type", self.guess_type(path))
+        self.send_header("Content-Encoding", "gzip")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        self.wfile.write(body)
+
+
 @contextmanager
-def served(folder: Path) -> Iterator[str]:
+def served(folder: Path, *, packed: bool = False) -> Iterator[str]:
     """A folder at an address of this machine."""
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(_Quiet, directory=str(folder)))
+    server = http.server.ThreadingHTTPServer(
+        ("127.0.0.1", 0), functools.partial(_Packing if packed else _Quiet, directory=str(folder))
+    )
     threading.Thread(target=server.serve_forever, daemon=True).start()
     try:
         yield f"http://127.0.0.1:{server.server_port}/"

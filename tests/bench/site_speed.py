@@ -63,7 +63,9 @@ def stock_project(book: Book, folder: Path, svg: dict[str, str]) -> Path:
         place = docs / f"{page.address}.md"
         place.parent.mkdir(parents=True, exist_ok=True)
         place.write_text(text, encoding="utf-8")
-        menu.setdefault(page.menu[1] if len(page.menu) > 1 else page.menu[0], []).append(f"{page.address}.md")
+        # A page that is reached by links alone stands under its team or series.
+        way = page.menu or tuple(page.address.split("/")[:2])
+        menu.setdefault(way[1] if len(way) > 1 else way[0], []).append(f"{page.address}.md")
     lines = [
         "site_name: Stock",
         "theme:",
