@@ -13,7 +13,8 @@ class SearchEntry:
     Attributes:
         anchor: heading id on the page, empty for the page itself.
         title: shown as the result.
-        text: words it is found by, accents already folded beside the true spelling.
+        text: what the result shows under its title; its words find it too.
+        keys: words that find it as its title does and are not shown: what a reader types who wants just this page.
         boost: weight against other entries; a player's own page is worth more than a mention.
     """
 
@@ -21,6 +22,7 @@ class SearchEntry:
     text: str
     anchor: str = ""
     boost: float = 1.0
+    keys: str = ""
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,8 @@ from scoutgen.pages.usage import Situation
 from scoutgen.pages.words import COUNT_WORDS, SHORT_HAND_WORDS
 
 # Who pitches in the coming series comes before his namesakes, then its other men, then everybody else.
-PROBABLE, IN_SERIES, ANYBODY = 3.0, 2.0, 1.0
+# Less than twice, since the search doubles what holds every word: "#27 slatefield" is Slatefield's, not tonight's.
+PROBABLE, IN_SERIES, ANYBODY = 1.8, 1.4, 1.0
 # The situations that a hitter types, as he types them.
 _ASKED = (COUNT_WORDS["first pitch"], COUNT_WORDS["two strikes"])
 _SIDES = {"L": "Lefties", "R": "Righties"}
@@ -69,7 +70,21 @@ def player_entry(page: PlayerPage, *, nearness: float) -> SearchEntry:
     said += [f"{h.kind.said.rstrip('?')}: {h.claim.k} of {h.claim.n} looks" for h in seen]
     doors = list(dict.fromkeys(door.door for door in page.doors))
     said.append(f"May open: {', '.join(doors)}" if doors else "")
-    return SearchEntry(title=page.title, text=_sentences(said), boost=nearness)
+    return SearchEntry(title=page.title, text=_sentences(said), boost=nearness, keys=_asked_of(page, hand))
+
+
+def _asked_of(page: PlayerPage, hand: str | None) -> str:
+    """What a reader types of a man beside his name: team, hand, role, pitches, what he is known for.
+
+    Not the summary, which may name other men.
+    """
+    known = [page.team_name, hand, page.who]
+    if page.pitching:
+        known += page.pitching.sides[0].mix.pitches
+    if page.catching:
+        known.append("pop second third")
+    known += [habit.kind.said for habit in page.habits if habit.recurs]
+    return " ".join(word for word in known if word)
 
 
 def _pitcher(pitching: Pitching) -> Iterable[str]:
@@ -124,7 +139,7 @@ def opponent_entry(page: OpponentPage, *, nearness: float) -> SearchEntry:
     said.append(f"Plays at {page.park.name}" if page.park.name else "")
     about = [topic.about for topic in page.tendencies.topics]
     said.append(f"What they like to do: {', '.join(about)}" if about else "")
-    return SearchEntry(title=page.title, text=_sentences(said), boost=nearness + 1)
+    return SearchEntry(title=page.title, text=_sentences(said), boost=nearness + 1.5)
 
 
 def infield_entry(page: InfieldPage, *, nearness: float) -> SearchEntry:
@@ -144,7 +159,12 @@ def series_entry(page: SeriesPage) -> SearchEntry:
     if page.series:
         said[0] += f", from {page.series.start:%A} {page.series.start.day} {page.series.start:%B}"
     said.append("Tonight: probable pitchers, plan, lineup and bullpen")
-    return SearchEntry(title=page.title, text=_sentences(said), boost=PROBABLE if page.home else ANYBODY)
+    return SearchEntry(
+        title=page.title,
+        text=_sentences(said),
+        boost=PROBABLE if page.home else ANYBODY,
+        keys="tonight probable pitchers bullpen plan lineup" if page.home else "",
+    )
 
 
 def _time(clock: Clock) -> str:
@@ -167,4 +187,5 @@ def running_entry(page: RunningPage) -> SearchEntry:
     theirs = [battery.pitcher.person.man.name for battery in page.batteries]
     said = ["Who can go: steal of second, steal of third, home on the return throw", f"Against {', '.join(theirs)}"]
     said.append(f"Our runners: {', '.join(names)}" if names else "")
-    return SearchEntry(title=page.title, text=_sentences(said), boost=PROBABLE)
+    keys = "steal of second steal of third steal of home steals runners"
+    return SearchEntry(title=page.title, text=_sentences(said), boost=PROBABLE, keys=keys)

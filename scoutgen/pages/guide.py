@@ -125,7 +125,13 @@ def guide_pages(people: Sequence[Person], findings: Findings, season: Season, *,
 def cautions_page(season: Season, *, edition: str) -> Page:
     """The cautions, with the program's policy on devices; every edition has them."""
     text = render("cautions.md.j2", page=GuidePage("cautions", edition, season.program))
-    return Page("cautions", "Cautions", text, (SearchEntry("Cautions", CAUTION_WORDS, boost=2.0),), ("Cautions",))
+    return Page(
+        "cautions",
+        "Cautions",
+        text,
+        (SearchEntry("Cautions", CAUTION_WORDS, boost=2.0, keys="policy phones tablets devices dugout"),),
+        ("Cautions",),
+    )
 
 
 def glossary_entries(markdown: str) -> Iterator[SearchEntry]:

@@ -181,8 +181,8 @@ def _game_book(
         compared_with(said), said, {page.address for page in pages}, coming=_against(fronts[0]), built=built,
         as_of=season.as_of,
     )  # fmt: skip
-    add(news.address, news.title, render("changed.md.j2", page=news), SearchEntry(news.title, CHANGED_WORDS),
-        CHANGED_MENU)  # fmt: skip
+    add(news.address, news.title, render("changed.md.j2", page=news),
+        SearchEntry(news.title, CHANGED_WORDS, keys="new since last night"), CHANGED_MENU)  # fmt: skip
     home = replace(pages[0], markdown=render("series.md.j2", page=fronts[0], news=news))
     ordered = (home, *_early_first(pages[1:], news_at - 1))
     return Book(ordered, charts, numbers, said, policy=season.program.policy.short)
@@ -203,7 +203,12 @@ def _of_quality(season: Season, edition: str, built: str) -> Iterator[Page]:
 
 def _list_page(todo: NotKnownPage) -> Page:
     """A team's charting list; of those to be found the next game's comes first."""
-    entry = SearchEntry(todo.title, NOT_KNOWN_WORDS, boost=PROBABLE if todo.series else ANYBODY)
+    entry = SearchEntry(
+        todo.title,
+        NOT_KNOWN_WORDS,
+        boost=PROBABLE if todo.series else ANYBODY,
+        keys="what to chart next charting list to-do",
+    )
     return Page(todo.address, todo.title, render("not-known.md.j2", page=todo), (entry,), todo.menu)
 
 

@@ -168,7 +168,7 @@ class Manuscript:
                 if entry.anchor and entry.anchor not in finished.scanned[file.dest_uri].ids:
                     finished.missing_anchor(file.dest_uri, entry.anchor)
                 anchor = f"#{entry.anchor}" if entry.anchor else ""
-                yield Found(_location(file.url) + anchor, entry.title, entry.text, entry.boost)
+                yield Found(_location(file.url) + anchor, entry.title, entry.text, entry.boost, keys=entry.keys)
         for hand in self._hand_written:
             text, tables = sentences(hand.content or "")
             yield Found(_location(hand.url), str(hand.title), text, also=tables)

@@ -29,13 +29,17 @@ _CONFIG: Mapping[str, object] = {
 
 @dataclass(frozen=True)
 class Found:
-    """What search finds at one place of the site; `also` are words it is found by that are not shown."""
+    """What search finds at one place of the site.
+
+    `also` and `keys` are words it is found by that are not shown: as those of its text, and as those of its title.
+    """
 
     location: str
     title: str
     text: str
     boost: float = 1.0
     also: str = ""
+    keys: str = ""
 
 
 def fold(text: str) -> str:
@@ -79,11 +83,18 @@ def _doc(entry: Found) -> dict[str, object]:
     if also := [*_flat(entry.also).split(), *_respelled(f"{text} {entry.also}")]:
         doc["also"] = html.escape(" ".join(also), quote=False)
     # Only what the title does not say already: a word that stands twice would count twice.
-    if keys := _respelled(title):
+    if keys := [*_respelled(title), *_keys(entry.keys, title)]:
         doc["keys"] = html.escape(" ".join(keys), quote=False)
     if entry.boost != 1.0:
         doc["boost"] = entry.boost
     return doc
+
+
+def _keys(keys: str, title: str) -> list[str]:
+    """Words of the title's weight, each once, as any keyboard spells them."""
+    said = set(re.split(SEPARATOR, fold(title)))
+    words = dict.fromkeys(re.split(SEPARATOR, fold(keys)))
+    return [word for word in words if word and word not in said]
 
 
 def _respelled(text: str) -> list[str]:

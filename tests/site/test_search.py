@@ -44,6 +44,12 @@ def test_a_name_with_an_apostrophe_is_found_in_one_piece() -> None:
     assert doc["keys"] == "odea"
 
 
+def test_keys_find_as_a_title_does_each_once_folded_and_without_what_it_says_already() -> None:
+    (doc,) = docs(Found("a/", "27 Iker Núñez", "Throws.", keys="Gannet Harbor RHP, harbor Núñez Cañón slider/change"))
+    assert doc["keys"] == "nunez gannet harbor rhp canon slider change"
+    assert doc["text"] == "Throws.", "they are not shown"
+
+
 def test_words_of_a_text_are_folded_beside_their_spelling() -> None:
     (doc,) = docs(Found("a/", "A", "Peña throws from Cañada"))
     assert doc["text"] == "Peña throws from Cañada"  # what is shown reads as it was written
