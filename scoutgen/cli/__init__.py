@@ -3,6 +3,7 @@
 import click
 
 from scoutgen import __version__
+from scoutgen.cli.imports import export, import_
 from scoutgen.cli.new import new
 from scoutgen.cli.project import check, init
 from scoutgen.cli.shared import EXIT_CODES
@@ -15,5 +16,5 @@ def main() -> None:
     """Charted games and scouting notes in; an honest, private scouting site out."""
 
 
-for _command in (build, serve, pack, cards, passphrase, check, init, new):
+for _command in (build, serve, pack, cards, passphrase, check, init, new, import_, export):
     main.add_command(_command)

@@ -27,14 +27,17 @@ class Trouble:
         return "expected after" not in self.error
 
 
-def numbered_rows(stream: Iterable[str], before: int) -> Iterator[tuple[int, list[str] | Trouble]]:
+def numbered_rows(
+    stream: Iterable[str], before: int, delimiter: str = ","
+) -> Iterator[tuple[int, list[str] | Trouble]]:
     """The rows with the line each begins in; a row that cannot be read comes as a `Trouble`.
 
     Args:
         stream: lines with their ends, as they stand in the file.
         before: lines of the file that have been read already.
+        delimiter: what stands between cells.
     """
-    reader = csv.reader(stream, strict=True)
+    reader = csv.reader(stream, strict=True, delimiter=delimiter)
     last = before
     while True:
         try:

@@ -1,0 +1,112 @@
+"""Commands between the project and a spreadsheet: import, export."""
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from scoutgen.cli.shared import (
+    EXIT_CODES,
+    EXIT_PROBLEMS,
+    build_options,
+    count,
+    fail,
+    project_option,
+    require_project,
+    with_exit_codes,
+    written,
+)
+
+if TYPE_CHECKING:
+    from scoutgen.records.import_project import Report
+
+
+@click.command("import", epilog=EXIT_CODES)
+@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.option(
+    "--with",
+    "map_file",
+    metavar="MAP.yml",
+    type=click.Path(path_type=Path),
+    help="Which of its columns become which of ours.",
+)
+@click.option("--guess", is_flag=True, help="Write a first map beside FILE, with what is not recognised as comments.")
+@click.option("--skip-bad-rows", is_flag=True, help="Leave rows with errors out and list them.")
+@project_option
+@with_exit_codes
+def import_(*, file: Path, map_file: Path | None, guess: bool, skip_bad_rows: bool, project: Path) -> None:
+    """Turn somebody else's CSV or workbook FILE into charts, by a map of its columns."""
+    from scoutgen.records.import_output import WriteError  # noqa: PLC0415
+    from scoutgen.records.import_project import import_file  # noqa: PLC0415
+    from scoutgen.site.edition_book import read_date  # noqa: PLC0415
+
+    if guess == (map_file is not None):
+        raise click.UsageError("give a map with --with MAP.yml, or have a first one written with --guess")
+    require_project(project)
+    try:
+        if map_file is None:
+            _guess(file, project)
+        else:
+            _say(import_file(project, file, map_file, as_of=read_date(None), skip_bad_rows=skip_bad_rows))
+    except WriteError as refused:
+        fail(EXIT_PROBLEMS, f"scoutgen: {refused}")
+
+
+def _guess(file: Path, project: Path) -> None:
+    from scoutgen.records.import_guess import write_guess  # noqa: PLC0415
+
+    guessed = write_guess(file, project)
+    written([guessed.path])
+    click.echo(f"{count(guessed.recognised, 'column')} recognised, {len(guessed.open)} not: read it through, then")
+    click.echo(f"scoutgen import {file} --with {guessed.path}")
+
+
+def _say(report: "Report") -> None:
+    """What was done, and what was not."""
+    for problem in (*report.bad, *report.conflicts):
+        click.echo(str(problem), err=True)
+    for words in report.unmatched:
+        click.echo(words, err=True)
+    if report.unused:
+        click.echo(f"not imported: {', '.join(report.unused)}")
+    left = [
+        (report.bad_rows, "row with errors left out", "rows with errors left out"),
+        (len(report.conflicts), "row contradicts a charted one", "rows contradict charted ones"),
+        (report.charted, "row charted already", "rows charted already"),
+        (report.passed_over, "row passed over", "rows passed over"),
+    ]
+    said = [f"{number:,} {one if number == 1 else many}" for number, one, many in left if number]
+    rest = f"; {', '.join(said)}" if said else ""
+    if report.changed:
+        click.echo(f"wrote {report.out} ({count(report.rows, 'row')}){rest}")
+    else:
+        click.echo(f"nothing new{rest}")
+    errors = sum(problem.severity == "error" for problem in report.problems)
+    for problem in report.problems:
+        click.echo(str(problem), err=True)
+    click.echo(f"the project: {count(errors, 'error')}, {count(len(report.problems) - errors, 'warning')}")
+    if errors or report.conflicts:
+        sys.exit(EXIT_PROBLEMS)
+
+
+@click.command(epilog=EXIT_CODES)
+@build_options
+@click.option(
+    "--out",
+    metavar="FOLDER",
+    type=click.Path(file_okay=False, path_type=Path),
+    required=True,
+    help="Folder for the CSV files; made where there is none.",
+)
+@with_exit_codes
+def export(*, project: Path, as_of: str | None, edition: str | None, skip_bad_rows: bool, out: Path) -> None:
+    """Write the numbers behind an edition's pages as CSV, one file a list of facts, safe to open in a spreadsheet."""
+    from scoutgen.site.export import export_facts  # noqa: PLC0415
+
+    require_project(project)
+    done = export_facts(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+    for warning in done.edition_book.warnings:
+        click.echo(str(warning), err=True)
+    written(done.files)
+    click.echo(f"{done.edition_book.edition.capitalize()} edition: {count(done.rows, 'row')} of numbers")

@@ -1,0 +1,166 @@
+"""Which man of which roster does a name in somebody else's file mean?
+
+The project's own reader knows keys, full names and numbers. Here come the other ways in which files write a man: family
+name first, an initial before it or after it, the family name alone; each only where it can be one man and no other.
+"""
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+
+import pandas as pd
+
+from scoutgen.records.check import listed, nearest, quoted
+from scoutgen.records.fields import slug
+from scoutgen.records.import_cells import CellError
+from scoutgen.records.opponents import Team
+from scoutgen.records.resolve import ROLES
+from scoutgen.records.roster import RosterPlayer, find_player
+from scoutgen.records.season import Season
+
+Row = dict[str, str]
+
+
+@dataclass
+class Unmatched:
+    """A text that means nobody on any roster and was kept as it is: how often, and where first."""
+
+    column: str
+    text: str
+    place: str
+    rows: int = 0
+
+    def __str__(self) -> str:
+        count = "1 row" if self.rows == 1 else f"{self.rows:,} rows"
+        return f"{self.place}: {self.column}: {quoted(self.text)} is on no roster ({count}); it is kept as it is"
+
+
+@dataclass
+class Names:
+    """The rosters of a project, asked once for each different question."""
+
+    season: Season
+    unmatched: dict[tuple[str, str], Unmatched] = field(default_factory=dict)
+    _answers: dict[tuple[str, tuple[str, ...], date | None], str | None] = field(default_factory=dict)
+    _games: dict[str, tuple[str, str, date | None]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        frame = self.season.games[["game", "away", "home", "date"]].astype("object")
+        for game, away, home, day in frame.itertuples(index=False):
+            self._games[game] = (
+                away if isinstance(away, str) else "",
+                home if isinstance(home, str) else "",
+                None if pd.isna(day) else day.date(),
+            )
+
+    def game_on(self, day: str, team: str | None) -> str:
+        """The one game of that day, or of that team on that day.
+
+        Raises:
+            CellError: there is none, or there are several.
+        """
+        found = [
+            game
+            for game, (away, home, when) in self._games.items()
+            if when is not None and when.isoformat() == day and team in (None, away, home)
+        ]
+        if len(found) == 1:
+            return found[0]
+        whose = f" of {team}" if team else ""
+        if not found:
+            raise CellError(f"data/games has no game{whose} on {day}; add it there")
+        raise CellError(f"data/games has several games{whose} on {day}: {listed(sorted(found), 'and')}; give the key")
+
+    def teams_of(self, table: str, column: str, row: Row, team: str | None) -> tuple[str, ...]:
+        """The teams a man of this column can play for; every one where nothing is known."""
+        if team is not None:
+            return (team,)
+        role = next(role for role in ROLES[table] if role.column == column)
+        if role.plays == "team":
+            given = row.get("team", "")
+            found = [t.key for t in self.season.teams.values() if slug(given) in (t.key, slug(t.name))]
+            return tuple(found) or (given,)
+        away, home, _ = self._games.get(row.get("game", ""), ("", "", None))
+        half = row.get("half", "").casefold()
+        if role.plays in ("pitching", "batting") and half in ("top", "bottom") and away and home:
+            return (away,) if (half == "top") == (role.plays == "batting") else (home,)
+        return tuple(team for team in (away, home) if team)
+
+    def player(self, text: str, teams: tuple[str, ...], game: str) -> str | None:
+        """His key, the text itself where the project's reader will know it, or None where nobody is meant.
+
+        Raises:
+            CellError: nobody on rosters that are whole, or several men.
+        """
+        day = self._games.get(game, ("", "", None))[2]
+        question = (text, teams, day)
+        if question not in self._answers:
+            self._answers[question] = self._asked(text, teams, day)
+        return self._answers[question]
+
+    def _asked(self, text: str, teams: Sequence[str], day: date | None) -> str | None:
+        known = [self.season.teams[key] for key in teams if key in self.season.teams]
+        rosters = [team for team in known if team.listed and team.roster]
+        if not teams:
+            rosters = [team for team in self.season.teams.values() if team.listed and team.roster]
+        found = [man for team in rosters if (man := find_player(team.roster, text, day)[0])]
+        if len(found) == 1:
+            return found[0].key
+        if len(found) > 1 or re.fullmatch(r"#?\s*\d{1,2}", text, re.ASCII):
+            # A number on both teams: the reader weighs what else the row says, or names the trouble.
+            return text
+        men = meant([man for team in rosters for man in team.roster], text)
+        if len(men) == 1:
+            return men[0].key
+        if men:
+            who = listed(man.key for man in men)
+            raise CellError(f"{quoted(text)} could be {who}; say which under values: in the map")
+        if rosters and len(rosters) == len(teams):
+            raise CellError(_nobody(text, rosters))
+        return None
+
+
+def _nobody(text: str, rosters: Iterable[Team]) -> str:
+    teams = list(rosters)
+    names = {name: man.key for team in teams for man in team.roster for name in (man.key, man.name)}
+    close = list(dict.fromkeys(names[name] for name in nearest(text, names, 2)))
+    hint = f"; did you mean {listed(close)}? Say so" if close else "; say who is meant"
+    where = listed([team.name for team in teams], "and")
+    return f"{quoted(text)} is not on the roster of {where}{hint} under values: in the map, or add him to it"
+
+
+def meant(men: Sequence[RosterPlayer], text: str) -> list[RosterPlayer]:
+    """The men a text can mean beyond keys, full names and numbers: `Last, First`, `F. Last`, `Last F.`, `Last`.
+
+    Accents and capitals do not count.
+    """
+    first, last = _parts(text)
+    if not last:
+        return []
+    whole = slug(f"{first} {last}")
+    same = [man for man in men if slug(man.name) == whole]
+    if same:
+        return same
+    families = [man for man in men if _is_family(man, last)]
+    if not first:
+        return families
+    initial = slug(first)
+    return [man for man in families if len(initial) == 1 and slug(man.name).startswith(initial)]
+
+
+def _parts(text: str) -> tuple[str, str]:
+    """First name or initial, and family name."""
+    if "," in text:
+        last, _, first = text.partition(",")
+        return first.strip(), last.strip()
+    before = re.fullmatch(r"(\w)(?:\.\s*|\s+)(\S.*)", text)
+    if before:
+        return before[1], before[2]
+    after = re.fullmatch(r"(\S.*?)\s+(\w)\.?", text)
+    return (after[2], after[1]) if after else ("", text)
+
+
+def _is_family(man: RosterPlayer, last: str) -> bool:
+    words = man.name.split()
+    return any(slug(" ".join(words[start:])) == slug(last) != "" for start in range(1, len(words)))

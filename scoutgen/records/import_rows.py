@@ -1,0 +1,227 @@
+"""What does the map make of each row of a foreign sheet: a row of ours, or what is wrong with it?"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from scoutgen.records.check import FieldCheck, did_you_mean, field_checks, quoted
+from scoutgen.records.import_cells import (
+    CellError,
+    converted,
+    day,
+    marked_bases,
+    number,
+    occupied,
+    part_of,
+    plain,
+    unit_kind,
+)
+from scoutgen.records.import_file import Sheet, UnreadableError, header_of
+from scoutgen.records.import_map import RECORDS, ColumnRule, ImportMap
+from scoutgen.records.import_names import Names, Row, Unmatched
+from scoutgen.records.problems import Problem
+from scoutgen.records.resolve import ROLES
+from scoutgen.records.season import Season
+from scoutgen.records.yamlrecord import YamlSource
+
+MOST_PROBLEMS = 1_000
+# What a spreadsheet writes where its arithmetic failed.
+BROKEN_CELLS = frozenset({"#N/A", "#REF!", "#VALUE!", "#DIV/0!", "#NAME?", "#NULL!", "#NUM!"})
+
+
+@dataclass(frozen=True)
+class ImportedRow:
+    """A row of ours, and where it came from: the sheet's name and its line."""
+
+    cells: Row
+    file: str
+    line: int
+
+
+@dataclass
+class Imported:
+    """All sheets of a file through one map.
+
+    Attributes:
+        rows: those without anything wrong yet.
+        problems: what is wrong with other rows.
+        bad_rows: how many those are.
+        passed_over: rows that `only` left out.
+        unused: headers that the map does not name.
+        unmatched: names that are on no roster.
+    """
+
+    rows: list[ImportedRow] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+    bad_rows: int = 0
+    passed_over: int = 0
+    unused: list[str] = field(default_factory=list)
+    unmatched: list[Unmatched] = field(default_factory=list)
+    headers: dict[str, str] = field(default_factory=dict)
+
+
+def imported_rows(sheets: Sequence[Sheet], wanted: ImportMap, source: YamlSource, season: Season) -> Imported:
+    """Read every row of the sheets.
+
+    Args:
+        sheets: as read.
+        wanted: the map.
+        source: the map's file, for problems of the map with these sheets.
+        season: the project's rosters and games.
+    """
+    found = Imported(headers={name: " + ".join(rule.headers) for name, rule in wanted.columns.items()})
+    names = Names(season)
+    for sheet in sheets:
+        try:
+            line, header = header_of(sheet, wanted.header)
+            places = {name: place for place, name in enumerate(header) if name}
+            lacking = list(_lacking(wanted, places, source, sheet.file))
+            found.problems += lacking
+            used = {name for rule in wanted.columns.values() for name in rule.headers} | set(wanted.only)
+            found.unused += [name for name in places if name not in used and name not in found.unused]
+            if not lacking:
+                _Reading(sheet, places, wanted, names, found).read(line)
+        except UnreadableError as wrong:
+            found.problems.append(sheet.problem(wrong.line, "", str(wrong)))
+    found.unmatched = sorted(names.unmatched.values(), key=lambda one: (one.column, one.text))
+    return found
+
+
+def _lacking(wanted: ImportMap, places: dict[str, int], source: YamlSource, file: str) -> Iterator[Problem]:
+    asked: list[tuple[tuple[str, ...], str]] = [
+        (("columns", column, "from"), name) for column, rule in wanted.columns.items() for name in rule.headers
+    ]
+    asked += [(("only", name), name) for name in wanted.only]
+    for path, name in asked:
+        if name not in places:
+            text = f"{file} has no column {quoted(name)}{did_you_mean(name, places)}"
+            yield source.problem(path, text)
+
+
+@dataclass
+class _Reading:
+    """One sheet through the map."""
+
+    sheet: Sheet
+    places: dict[str, int]
+    wanted: ImportMap
+    names: Names
+    found: Imported
+
+    def read(self, header_line: int) -> None:
+        wanted, places = self.wanted, self.places
+        checks = field_checks(RECORDS[wanted.table])
+        makers = [
+            (column, _maker(column, rule, checks[column]), [places[name] for name in rule.headers])
+            for column, rule in wanted.columns.items()
+        ]
+        only = {places[name]: {text.casefold() for text in texts} for name, texts in wanted.only.items()}
+        width = max(places.values(), default=0) + 1
+        for line, cells in self.sheet.rows:
+            if line <= header_line:
+                continue
+            full = cells + [""] * (width - len(cells))
+            if all(full[place].casefold() in texts for place, texts in only.items()):
+                self.take(line, full, makers)
+            else:
+                self.found.passed_over += 1
+
+    def take(self, line: int, cells: list[str], makers: Sequence[tuple[str, "Maker", list[int]]]) -> None:
+        row: Row = {}
+        wrong: list[tuple[str, str]] = []
+        for column, maker, at in makers:
+            try:
+                row[column] = maker([cells[place] for place in at])
+            except CellError as why:
+                wrong.append((column, str(why)))
+        wrong += self.look_up(row, line)
+        if not wrong:
+            self.found.rows.append(ImportedRow(row, self.sheet.file, line))
+            return
+        self.found.bad_rows += 1
+        room = max(0, MOST_PROBLEMS - len(self.found.problems))
+        said = [self.sheet.problem(line, shown(column, self.found.headers), text) for column, text in wrong]
+        self.found.problems += said[:room]
+
+    def look_up(self, row: Row, line: int) -> list[tuple[str, str]]:
+        """Put the project's keys for days and men into a row; what cannot be found comes back."""
+        wrong: list[tuple[str, str]] = []
+        men = {role.column for role in ROLES.get(self.wanted.table, ())}
+        for column, rule in self.wanted.columns.items():
+            try:
+                if column == "game" and rule.date and row.get("game"):
+                    row["game"] = self.names.game_on(row["game"], rule.team)
+                elif column in men and row.get(column):
+                    row[column] = self.man(column, row, rule.team, line)
+            except CellError as why:
+                wrong.append((column, str(why)))
+        return wrong
+
+    def man(self, column: str, row: Row, team: str | None, line: int) -> str:
+        text = row[column]
+        teams = self.names.teams_of(self.wanted.table, column, row, team)
+        key = self.names.player(text, teams, row.get("game", ""))
+        if key is not None:
+            return key
+        one = self.names.unmatched.setdefault((column, text), Unmatched(column, text, f"{self.sheet.file}:{line}"))
+        one.rows += 1
+        return text
+
+
+def shown(column: str, headers: dict[str, str]) -> str:
+    """Our column with theirs, as problems name it."""
+    theirs = "".join(c if c.isprintable() else "?" for c in headers.get(column, ""))
+    return f"{column} (from {theirs})" if theirs and theirs != column else column
+
+
+Maker: TypeAlias = Callable[[list[str]], str]
+
+
+def _maker(column: str, rule: ColumnRule, check: FieldCheck) -> Maker:
+    """From the cells of a row to the text of one column; each different cell is worked out once."""
+    done: dict[tuple[str, ...], str | CellError] = {}
+
+    def made(cells: list[str]) -> str:
+        key = tuple(cells)
+        if key not in done:
+            try:
+                done[key] = _made(column, key, rule, check)
+            except CellError as wrong:
+                done[key] = wrong
+        answer = done[key]
+        if isinstance(answer, CellError):
+            raise answer
+        return answer
+
+    return made
+
+
+def _made(column: str, cells: tuple[str, ...], rule: ColumnRule, check: FieldCheck) -> str:
+    broken = next((cell for cell in cells if cell in BROKEN_CELLS), None)
+    if broken is not None:
+        raise CellError(f"{broken} is a spreadsheet's error, not a value")
+    if rule.bases == "columns":
+        return occupied(list(cells))
+    text = rule.constant if rule.constant is not None else (rule.join or " ").join(filter(None, cells))
+    if not text or text.casefold() in map(str.casefold, rule.blank):
+        return ""
+    if rule.split is not None and rule.part is not None:
+        text = part_of(text, rule.split, rule.part)
+    ours = rule.values.get(text) or {word.casefold(): ours for word, ours in rule.values.items()}.get(text.casefold())
+    if ours is not None:
+        return ours
+    return _in_our_notation(column, text, rule, check)
+
+
+def _in_our_notation(column: str, text: str, rule: ColumnRule, check: FieldCheck) -> str:
+    if rule.date is not None or check.kind == "date":
+        return day(text, rule.date)
+    if rule.bases == "marks":
+        return marked_bases(text)
+    if unit_kind(column):
+        return converted(text, column, rule.unit, rule.decimal)
+    if check.kind == "number":
+        return number(text, rule.decimal)
+    if check.kind == "whole":
+        return plain(number(text, rule.decimal))
+    return text

@@ -1,0 +1,162 @@
+"""What do the sheets of a workbook say, cell by cell, as text?
+
+Read with openpyxl, sheets streamed: no macro, link or formula is followed. A part that unpacks to more than a season's
+charts could hold is refused before anything of it is unpacked.
+"""
+
+import re
+import warnings
+import zipfile
+from collections.abc import Iterator, Sequence
+from contextlib import ExitStack, contextmanager
+from datetime import date, datetime, time, timedelta
+from itertools import islice, zip_longest
+from pathlib import Path
+from typing import Any
+
+from scoutgen.records.check import did_you_mean, listed, quoted
+from scoutgen.records.import_file import MOST_COLUMNS, MOST_ROWS, Line, Sheet, UnreadableError, name_of
+
+MOST_PARTS = 5_000
+MOST_UNPACKED_BYTES = 500_000_000
+# Held in memory as a whole, unlike sheets.
+MOST_TEXTS_BYTES = 150_000_000
+_BROKEN = "is not a workbook that can be read; open it, save it again as .xlsx, or save the sheet as CSV UTF-8"
+
+
+def sheet_names(path: Path) -> list[str]:
+    """The workbook's sheets that hold cells, in order.
+
+    Raises:
+        UnreadableError: the workbook cannot be read.
+    """
+    with _opened(path) as book:
+        return [sheet.title for sheet in book.worksheets]
+
+
+def workbook_sheets(path: Path, names: Sequence[str]) -> list[Sheet]:
+    """Sheets of a workbook, read as they are gone through.
+
+    Args:
+        path: the workbook.
+        names: which; none means the first.
+
+    Raises:
+        UnreadableError: the workbook cannot be read or has no such sheet.
+    """
+    there = sheet_names(path)
+    if not there:
+        raise UnreadableError("has no sheet with cells")
+    for name in names:
+        if name not in there:
+            known = listed(map(quoted, there[:20]), "and")
+            raise UnreadableError(f"has no sheet {quoted(name)}{did_you_mean(name, there)}; its sheets are {known}")
+    wanted = list(dict.fromkeys(names)) or there[:1]
+    return [Sheet(f"{name_of(path)}:{_plain_name(name)}", _rows(path, name)) for name in wanted]
+
+
+def _plain_name(name: str) -> str:
+    return "".join(c if c.isprintable() else "?" for c in name)
+
+
+@contextmanager
+def _opened(path: Path, *, formulas: bool = False) -> Iterator[Any]:
+    """The workbook, saved values in the place of formulas unless they are asked for.
+
+    Raises:
+        UnreadableError: too large unpacked, or broken, here or in the middle of a sheet.
+    """
+    from openpyxl import load_workbook  # noqa: PLC0415 - half a second, for workbooks alone
+
+    try:
+        # Opened here, since the library leaves a file open that it cannot read.
+        with path.open("rb") as stream, warnings.catch_warnings():
+            with zipfile.ZipFile(stream) as packed:
+                _check_parts(packed)
+            # It tells of every decoration that it does not keep.
+            warnings.simplefilter("ignore")
+            yield load_workbook(stream, read_only=True, data_only=not formulas, keep_links=False)
+    except UnreadableError:
+        raise
+    except Exception:  # noqa: BLE001 - a broken workbook raises whatever the parser met first
+        raise UnreadableError(_BROKEN) from None
+
+
+def _check_parts(packed: zipfile.ZipFile) -> None:
+    parts = packed.infolist()
+    unpacked = sum(part.file_size for part in parts)
+    if len(parts) > MOST_PARTS or unpacked > MOST_UNPACKED_BYTES:
+        raise UnreadableError(f"unpacks to {len(parts):,} parts of {unpacked:,} bytes; no season's charts are so large")
+    for part in parts:
+        if not part.filename.endswith((".xml", ".rels")):
+            continue
+        if "sheets/" not in part.filename and part.file_size > MOST_TEXTS_BYTES:
+            raise UnreadableError(f"holds a part of {part.file_size:,} bytes that must be read at once; split it")
+        with packed.open(part) as stream:
+            if b"<!" in stream.read(1_000).replace(b"<!--", b""):
+                raise UnreadableError("declares a document type, which no workbook needs; save it again as .xlsx")
+
+
+def _rows(path: Path, name: str) -> Iterator[Line]:
+    """Every row that holds something, with its number as the spreadsheet shows it."""
+    with ExitStack() as opened:
+        sheet = opened.enter_context(_opened(path))[name]
+        limits = {"values_only": True, "max_col": min(sheet.max_column or MOST_COLUMNS, MOST_COLUMNS)}
+        saved_rows = sheet.iter_rows(**limits)
+        written_rows = iter(())
+        # Twice as long, so only where there is a formula whose value may never have been saved.
+        if _has_formulas(path):
+            written_rows = opened.enter_context(_opened(path, formulas=True))[name].iter_rows(**limits)
+        both = zip_longest(islice(saved_rows, MOST_ROWS + 1), islice(written_rows, MOST_ROWS + 1), fillvalue=())
+        for line, (saved, written) in enumerate(both, 1):
+            cells = [cell_text(value) for value in saved]
+            _check_row(cells, written, line)
+            while cells and not cells[-1]:
+                cells.pop()
+            if cells:
+                yield line, cells
+
+
+def _has_formulas(path: Path) -> bool:
+    with zipfile.ZipFile(path) as packed:
+        for part in packed.infolist():
+            if "sheets/" in part.filename and part.filename.endswith(".xml"):
+                with packed.open(part) as stream:
+                    before = b""
+                    while block := stream.read(1_000_000):
+                        if re.search(rb"<(?:\w+:)?f[\s>/]", before + block):
+                            return True
+                        before = block[-20:]
+    return False
+
+
+def _check_row(cells: Sequence[str], written: Sequence[object], line: int) -> None:
+    if line > MOST_ROWS:
+        raise UnreadableError(f"has more than {MOST_ROWS:,} rows; split it by month", line)
+    for place, formula in enumerate(written):
+        is_formula = isinstance(formula, str) and formula.startswith("=")
+        if is_formula and (place >= len(cells) or not cells[place]):
+            raise UnreadableError(
+                f"column {place + 1} holds a formula without a saved value, and formulas are not worked out here; open "
+                "it in the spreadsheet and save it, or paste the values",
+                line,
+            )
+
+
+def cell_text(value: object) -> str:  # noqa: PLR0911 - a return for each kind of cell
+    """A cell's value as somebody would type it."""
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return f"{value:.15g}"
+    if isinstance(value, datetime):
+        return value.date().isoformat() if value.time() == time() else value.isoformat(" ", "seconds")
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, timedelta):
+        value = (datetime(2000, 1, 1) + value % timedelta(days=1)).time()  # noqa: DTZ001 - a clock's reading, no moment
+    if isinstance(value, time):
+        return f"{value.hour}:{value.minute:02}:{value.second + value.microsecond / 1e6:06.3f}"
+    return re.sub(r"_x000D_", "", str(value)).strip()

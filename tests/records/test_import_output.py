@@ -1,0 +1,71 @@
+"""The written file: safe, equal for equal rows, and never over another's."""
+
+import csv
+import io
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from scoutgen.records.import_output import CHECK, MAP, SOURCE, as_csv, safe_text, why_not_over, write_whole
+from scoutgen.records.import_rows import ImportedRow
+
+ROWS = [
+    ImportedRow({"game": "g1", "note": "one\ntwo"}, "a.csv", 2),
+    ImportedRow({"game": "g2", "note": ""}, "a.csv", 4),
+]
+
+
+def test_rows_carry_where_they_came_from_and_lines_are_counted() -> None:
+    written = as_csv(["game", "note"], ROWS, "map.yml")
+    rows = list(csv.reader(io.StringIO(written.text, newline="")))
+    assert rows[0] == ["game", "note", SOURCE, MAP, CHECK]
+    assert rows[1][:4] == ["g1", "one\ntwo", "a.csv:2", "map.yml"]
+    assert written.lines == (2, 4)
+    assert as_csv(["game", "note"], ROWS, "map.yml") == written
+
+
+@pytest.mark.parametrize("text", ["=1+1", "+cmd|' /C calc'!A0", "-2+3", "@SUM(A1)", "\t=1", "\r=1", " =1", "＝1+1"])
+def test_what_a_spreadsheet_would_run_is_made_a_text(text: str) -> None:
+    assert safe_text(text) == f"'{text}"
+    written = as_csv(["game", "note"], [ImportedRow({"game": "g1", "note": text}, text, 2)], text).text
+    cells = next(row for row in list(csv.reader(io.StringIO(written, newline="")))[1:])
+    assert [cell[0] for cell in cells[1:4]] == ["'"] * 3
+
+
+@pytest.mark.parametrize("text", ["-3", "-0.5", "+2", "12", "a=b", "", "Núñez"])
+def test_numbers_and_plain_texts_stay_as_they_are(text: str) -> None:
+    assert safe_text(text) == text
+
+
+@given(st.text(max_size=20))
+def test_no_text_at_all_begins_a_formula(text: str) -> None:
+    safe = safe_text(text).lstrip(" ")
+    assert not safe.startswith(("=", "@", "\t", "\r"))
+    assert not safe.startswith(("+", "-")) or safe[1:].replace(".", "", 1).isdecimal()
+
+
+def test_what_may_be_replaced(tmp_path: Path) -> None:
+    path = tmp_path / "x.csv"
+    text = as_csv(["game", "note"], ROWS, "map.yml").text
+    path.write_text(text, newline="")
+    assert why_not_over(path, "a.csv", "map.yml") == ""
+    assert "came from another file" in why_not_over(path, "b.csv", "map.yml")
+    assert "came from another file" in why_not_over(path, "a.csv", "other.yml")
+    path.write_text(text.replace("g2", "g3"), newline="")
+    assert why_not_over(path, "a.csv", "map.yml") == "was changed by hand since it was imported (first in row 3)"
+    path.write_text("game,note\ng1,\n")
+    assert "not written by an import" in why_not_over(path, "a.csv", "map.yml")
+    path.write_bytes(b"\xff")
+    assert "cannot be read" in why_not_over(path, "a.csv", "map.yml")
+
+
+def test_a_file_is_written_whole_or_not_at_all(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = tmp_path / "deep" / "x.csv"
+    write_whole(path, "one\n")
+    monkeypatch.setattr("os.fsync", lambda _: (_ for _ in ()).throw(OSError(28, "No space left on device")))
+    with pytest.raises(OSError, match="No space"):
+        write_whole(path, "two\n")
+    assert path.read_text() == "one\n"
+    assert list(path.parent.iterdir()) == [path]

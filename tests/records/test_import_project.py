@@ -1,0 +1,347 @@
+"""From a foreign file to rows of a project: the same numbers, once, beside and never over what was charted."""
+
+import csv
+import io
+import shutil
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+import pandas as pd
+import pytest
+import yaml
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from openpyxl import Workbook
+
+from scoutgen.records import import_file as files
+from scoutgen.records.import_map import RECORDS, ColumnRule
+from scoutgen.records.import_output import WriteError
+from scoutgen.records.import_project import Report, import_file
+from scoutgen.records.problems import ProblemsFoundError
+from scoutgen.records.season import TABLES, read_season
+
+ROOT = Path(__file__).parents[2]
+DEMO_DAY = date(2026, 4, 9)
+AS_OF = date(2026, 4, 1)
+Write = Callable[..., Path]
+GAMES = "game,date,away,home,source\ng1,2026-03-06,harbor,ridge,video\ng2,2026-03-07,harbor,ridge,video\n"
+MAP = """\
+table: times
+columns:
+  game: {from: Day, date: day.month.year}
+  inning: Inn
+  player: Who
+  measure: {constant: plate}
+  outs: O
+  balls: {from: Count, split: "-", part: 1}
+  strikes: {from: Count, split: "-", part: 2}
+  seconds: Time
+  method: {constant: watch}
+  note: Note
+"""
+FILE = "Day;Inn;Who;O;Count;Time;Note\n06.03.2026;1;Ada;0;0-0;1,32;\n06.03.2026;1;Ada;0;1-0;0:01,41;=1+1\n"
+
+
+def project(write: Write, file: str | bytes = FILE, map_: str = MAP, **more: str) -> Path:
+    root = write({"data/games.csv": GAMES, "in/night.csv": file, "in/map.yml": map_, **more})
+    (root / "content").mkdir(exist_ok=True)
+    return root
+
+
+def run(root: Path, *, skip_bad_rows: bool = False) -> Report:
+    return import_file(root, root / "in/night.csv", root / "in/map.yml", as_of=AS_OF, skip_bad_rows=skip_bad_rows)
+
+
+OUT = "data/times/night-import.csv"
+
+
+def test_rows_come_in_with_where_they_come_from(write: Write) -> None:
+    root = project(write)
+    report = run(root)
+    assert (report.out, report.changed, report.rows) == (OUT, True, 2)
+    rows = list(csv.DictReader(io.StringIO((root / OUT).read_text(encoding="utf-8"), newline="")))
+    assert [row["seconds"] for row in rows] == ["1.32", "1.41"]
+    assert [row["x_source"] for row in rows] == ["night.csv:2", "night.csv:3"]
+    assert rows[1]["note"] == "'=1+1"
+    assert report.problems == ()
+    assert len(read_season(root, as_of=AS_OF).times) == 2
+
+
+def test_the_same_file_twice_is_nothing_new(write: Write) -> None:
+    root = project(write)
+    run(root)
+    before = (root / OUT).read_bytes(), (root / OUT).stat().st_mtime_ns
+    report = run(root)
+    assert not report.changed
+    assert ((root / OUT).read_bytes(), (root / OUT).stat().st_mtime_ns) == before
+
+
+def test_a_file_that_grew_is_taken_anew(write: Write) -> None:
+    root = project(write)
+    run(root)
+    (root / "in/night.csv").write_text(FILE + "07.03.2026;2;Ada;1;0-1;1,36;\n")
+    assert run(root).rows == 3
+
+
+def test_a_row_mended_by_hand_is_never_written_over(write: Write) -> None:
+    root = project(write)
+    run(root)
+    (root / OUT).write_text((root / OUT).read_text().replace("1.41", "1.40"))
+    before = (root / OUT).read_bytes()
+    (root / "in/night.csv").write_text(FILE + "07.03.2026;2;Ada;1;0-1;1,36;\n")
+    with pytest.raises(WriteError, match="changed by hand"):
+        run(root)
+    assert (root / OUT).read_bytes() == before
+
+
+def test_charted_rows_are_listed_where_they_differ_and_not_written_again(write: Write) -> None:
+    charted = (
+        "game,inning,player,measure,outs,balls,strikes,seconds,method\n"
+        "g1,1,Ada,plate,0,0,0,1.32,watch\ng1,1,Ada,plate,0,1,0,1.45,watch\n"
+    )
+    root = project(write, FILE + "07.03.2026;2;Ada;1;0-1;1,36;\n", **{"data/times/mine.csv": charted})
+    report = run(root)
+    assert [str(one) for one in report.conflicts] == [
+        'night.csv:3: seconds (from Time): "1.41", but "1.45" is charted in data/times/mine.csv:3; not written'
+    ]
+    assert (report.charted, report.rows) == (1, 1)
+    assert (root / "data/times/mine.csv").read_text() == charted
+    before = (root / OUT).read_bytes()
+    assert not run(root).changed
+    assert (root / OUT).read_bytes() == before
+
+
+def test_bad_rows_refuse_all_or_are_left_out(write: Write) -> None:
+    root = project(
+        write, FILE + "06.03.2026;1;Ada;0;1-1;9,99;\n06.03.2026;1;Ada;0;1-1;soon;\n08.03.2026;1;Ada;0;1-1;1,3;\n"
+    )
+    with pytest.raises(ProblemsFoundError) as found:
+        run(root)
+    assert [str(p) for p in found.value.problems] == [
+        (
+            'night.csv:4: seconds (from Time): 9.99 cannot be a time of "plate"; allowed are 0.8 to 2.6 seconds; '
+            "correct it, or delete the row when the watch was stopped wrongly"
+        ),
+        'night.csv:5: seconds (from Time): "soon" is not a number',
+        "night.csv:6: game (from Day): data/games has no game on 2026-03-08; add it there",
+    ]
+    assert not (root / OUT).exists()
+    report = run(root, skip_bad_rows=True)
+    assert (report.rows, report.bad_rows, len(report.bad)) == (2, 3, 3)
+
+
+def test_another_map_needs_a_name_of_its_own(write: Write) -> None:
+    root = project(write)
+    run(root)
+    other = root / "in/other.yml"
+    other.write_text(MAP.replace("constant: plate", "constant: pickoff_1"))
+    with pytest.raises(WriteError, match=r"came from another file or map.*name:"):
+        import_file(root, root / "in/night.csv", other, as_of=AS_OF)
+    other.write_text(MAP.replace("constant: plate", "constant: pickoff_1") + "name: pickoffs\n")
+    assert import_file(root, root / "in/night.csv", other, as_of=AS_OF).out == "data/times/pickoffs-import.csv"
+
+
+def test_a_file_of_somebody_s_own_is_never_written_over(write: Write) -> None:
+    own = "game,player,measure,seconds,method\ng1,Ada,plate,1.3,watch\n"
+    root = project(write, **{OUT: own})
+    with pytest.raises(WriteError, match="not written by an import"):
+        run(root)
+    assert (root / OUT).read_text() == own
+
+
+def test_sheets_of_a_workbook(write: Write) -> None:
+    root = project(write, map_=MAP + "sheets: [Friday, Saturday]\n")
+    book = Workbook()
+    for title, day in (("Friday", "06.03.2026"), ("Saturday", date(2026, 3, 7))):
+        sheet = book.create_sheet(title)
+        for row in (["Day", "Inn", "Who", "O", "Count", "Time", "Note"], [day, 1, "Ada", 0, "0-0", 1.32, None]):
+            sheet.append(row)
+    book.save(root / "in/night.xlsx")
+    report = import_file(root, root / "in/night.xlsx", root / "in/map.yml", as_of=AS_OF)
+    assert report.out == "data/times/night-friday-saturday-import.csv"
+    rows = list(csv.DictReader(io.StringIO((root / report.out).read_text(encoding="utf-8"), newline="")))
+    assert [(row["game"], row["x_source"]) for row in rows] == [
+        ("g1", "night.xlsx:Friday:2"),
+        ("g2", "night.xlsx:Saturday:2"),
+    ]
+    with pytest.raises(ProblemsFoundError, match="is no workbook"):
+        run(root)
+
+
+def test_games_can_be_imported(write: Write) -> None:
+    map_ = "table: games\ncolumns:\n  game: Key\n  date: {from: Day, date: month/day/year}\n  away: A\n  home: H\n"
+    root = project(
+        write,
+        "Key,Day,A,H\ng7,3/9/2026,harbor,ridge\ng1,3/6/2026,harbor,dunmere\n",
+        map_ + "  source: {constant: video}\n",
+    )
+    report = run(root)
+    assert report.rows == 1
+    assert [str(one) for one in report.conflicts] == [
+        'night.csv:3: home (from H): "dunmere", but "ridge" is charted in data/games.csv:2; not written'
+    ]
+    assert "g7" in set(read_season(root, as_of=AS_OF).games["game"])
+
+
+def test_a_broken_project_is_told_and_nothing_written(write: Write) -> None:
+    root = project(write, **{"content/program.yml": "key: Not A Key\n"})
+    with pytest.raises(ProblemsFoundError, match=r"content/program\.yml"):
+        run(root)
+    assert not (root / "data/times").exists()
+
+
+def test_a_folder_that_leads_outside_is_not_written_to(write: Write, tmp_path_factory: pytest.TempPathFactory) -> None:
+    root = project(write)
+    (root / "data/times").symlink_to(tmp_path_factory.mktemp("outside"), target_is_directory=True)
+    with pytest.raises((WriteError, ProblemsFoundError)):
+        run(root)
+
+
+def test_the_demo_s_own_pitches_come_back_as_they_were(tmp_path: Path) -> None:
+    """A game written as another staff might, with other headers, words, units and dates, reads as the charts do."""
+    for folder in ("data", "content"):
+        shutil.copytree(ROOT / folder, tmp_path / folder)
+    before = read_season(tmp_path, as_of=DEMO_DAY).pitches
+    charted = tmp_path / "data/pitches/0407-harbor.csv"
+    stream = io.StringIO(newline="")
+    writer = csv.writer(stream, delimiter=";")
+    writer.writerow([
+        "Day", "Inn", "T/B", "Outs", "Runners", "Diff", "Arm", "Hitter", "C", "Stance", "Count", "Type", "Velo",
+        "Up", "Across", "Call", "PA", "BB", "Angle", "Metres", "Pos", "Clip", "Remarks",
+    ])  # fmt: skip
+    for row in csv.DictReader(io.StringIO(charted.read_text(encoding="utf-8"), newline="")):
+        kph = f"{float(row['speed_mph']) * 1.609344:.3f}".replace(".", ",") if row["speed_mph"] else "--"
+        metres = f"{float(row['distance_ft']) * 0.3048:.3f}" if row["distance_ft"] else ""
+        writer.writerow([
+            "04/07/2026", row["inning"], row["half"][0].upper(), row["outs"],
+            "".join(base if base in row["bases"] else "_" for base in "123"), row["lead"], row["pitcher"],
+            row["batter"], row["catcher"], {"L": "left", "R": "right"}.get(row["bats"], ""),
+            f"{row['balls']}-{row['strikes']}", row["pitch"].upper(), kph, row["height"], row["side"], row["result"],
+            row["play"], row["contact"], row["direction_deg"], metres, row["fielder"], row["clip"], row["note"],
+        ])  # fmt: skip
+    charted.unlink()
+    foreign = tmp_path / "Tuesday.csv"
+    foreign.write_text(stream.getvalue(), encoding="utf-16", newline="")
+    map_ = tmp_path / "tuesday.yml"
+    map_.write_text("""\
+table: pitches
+columns:
+  game: {from: Day, date: month/day/year, team: harbor}
+  inning: Inn
+  half: {from: T/B, values: {t: top, b: bottom}}
+  outs: Outs
+  bases: {from: Runners, bases: marks}
+  lead: Diff
+  pitcher: Arm
+  batter: Hitter
+  catcher: C
+  bats: {from: Stance, values: {left: L, right: R}}
+  balls: {from: Count, split: '-', part: 1}
+  strikes: {from: Count, split: '-', part: 2}
+  pitch: Type
+  speed_mph: {from: Velo, unit: kph, decimal: comma, blank: --}
+  height: Up
+  side: Across
+  result: Call
+  play: PA
+  contact: BB
+  direction_deg: Angle
+  distance_ft: {from: Metres, unit: m, decimal: point}
+  fielder: Pos
+  clip: Clip
+  note: Remarks
+""")
+    report = import_file(tmp_path, foreign, map_, as_of=DEMO_DAY)
+    assert report.problems == ()
+    assert report.rows == 265
+    after = read_season(tmp_path, as_of=DEMO_DAY).pitches
+    # Only where the rows stand may differ, and with it their order among games of one day.
+    here = [frame[frame["game"] == "g0407-harbor"].drop(columns=["file", "line"]) for frame in (before, after)]
+    assert len(here[0]) == 265
+    pd.testing.assert_frame_equal(
+        *(frame.reset_index(drop=True) for frame in here), atol=0.0051, rtol=0, check_categorical=False
+    )
+    shutil.copy(ROOT / "data/pitches/0407-harbor.csv", charted)
+    (tmp_path / report.out).unlink()
+    again = import_file(tmp_path, foreign, map_, as_of=DEMO_DAY)
+    assert (again.changed, again.charted, again.conflicts) == (False, 265, ())
+
+
+# Whatever the map and the file hold: a report, or an error that lists what is wrong.
+RULE_KEYS = [field.alias or name for name, field in ColumnRule.model_fields.items()]
+WORDS = [
+    "a",
+    "b",
+    "g1",
+    "Ada",
+    "plate",
+    "1",
+    "1-2",
+    "1,3",
+    "n/a",
+    "=1+1",
+    "",
+    "-",
+    "FB",
+    "2026-03-06",
+    "6.3.2026",
+    "kph",
+    "m",
+]
+WORDS += ["day.month.year", "serial", "comma", "marks", "columns", "harbor", "\u202e", "x" * 300, "#N/A", "99999999999"]
+ANY_TEXT = st.sampled_from(WORDS) | st.text(max_size=5)
+RULES = st.dictionaries(
+    st.sampled_from(RULE_KEYS),
+    ANY_TEXT | st.lists(ANY_TEXT, max_size=3) | st.dictionaries(ANY_TEXT, ANY_TEXT, max_size=2),
+    max_size=4,
+)
+SENSIBLE = st.sampled_from(["a", "b", {"constant": "g1"}, {"constant": "1"}, {"from": "a", "split": "-", "part": "1"}])
+
+
+@st.composite
+def maps(draw: st.DrawFn) -> object:
+    table = draw(st.sampled_from(TABLES))
+    names = st.sampled_from([*RECORDS[table].model_fields, "x_a", "nothing"])
+    columns = draw(st.dictionaries(names, SENSIBLE | RULES | ANY_TEXT, max_size=8))
+    if draw(st.booleans()):
+        needed = [name for name, field in RECORDS[table].model_fields.items() if field.is_required()]
+        columns = {name: draw(SENSIBLE) for name in needed} | columns
+    more = draw(
+        st.dictionaries(
+            st.sampled_from(["name", "sheets", "header", "delimiter", "encoding", "only"]), ANY_TEXT, max_size=1
+        )
+    )
+    return {"table": table, "columns": columns, **more}
+
+
+@given(
+    maps(),
+    st.lists(st.lists(ANY_TEXT, min_size=2, max_size=3), max_size=4),
+    st.sampled_from(["utf-8", "utf-16", "latin-1"]),
+    st.binary(max_size=6),
+)
+@settings(max_examples=400, deadline=None, suppress_health_check=list(HealthCheck))
+def test_no_map_and_no_file_end_in_anything_but_a_report_or_a_list(
+    tmp_path_factory: pytest.TempPathFactory, wanted: object, rows: list[list[str]], encoding: str, rubbish: bytes
+) -> None:
+    root = tmp_path_factory.mktemp("any")
+    (root / "data").mkdir()
+    (root / "data/games.csv").write_text(GAMES)
+    stream = io.StringIO(newline="")
+    csv.writer(stream).writerows([["a", "b"], *rows])
+    file, map_ = root / "f.csv", root / "m.yml"
+    file.write_bytes(stream.getvalue().encode(encoding, "replace") + rubbish)
+    map_.write_text(yaml.safe_dump(wanted, allow_unicode=True), encoding="utf-8", errors="replace")
+    try:
+        report = import_file(root, file, map_, as_of=AS_OF, skip_bad_rows=True)
+    except ProblemsFoundError as found:
+        assert found.problems  # noqa: PT017 - a report is as good an answer
+    else:
+        assert (root / report.out).exists() == report.changed
+
+
+def test_a_file_too_large_is_refused_unread(write: Write, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(files, "MOST_BYTES", 10)
+    with pytest.raises(ProblemsFoundError, match="is larger than 10 bytes"):
+        run(project(write))

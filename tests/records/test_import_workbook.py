@@ -1,0 +1,136 @@
+"""Workbooks: values as texts, formulas, and files made to break a reader."""
+
+import zipfile
+from datetime import date, datetime, time, timedelta
+from pathlib import Path
+
+import pytest
+from openpyxl import Workbook
+
+from scoutgen.records import import_workbook
+from scoutgen.records.import_file import UnreadableError
+from scoutgen.records.import_workbook import cell_text, sheet_names, workbook_sheets
+
+
+def saved(path: Path, rows: list[list[object]], title: str = "Pen") -> Path:
+    book = Workbook()
+    sheet = book.active
+    assert sheet is not None
+    sheet.title = title
+    for row in rows:
+        sheet.append(row)
+    book.create_sheet("Other").append(["z"])
+    book.save(path)
+    return path
+
+
+def test_cells_are_what_somebody_would_type(tmp_path: Path) -> None:
+    rows: list[list[object]] = [["Name", None, "Velo"], [], ["Núñez", datetime(2026, 4, 7), 91.5]]  # noqa: DTZ001
+    path = saved(tmp_path / "a.xlsx", rows)
+    assert sheet_names(path) == ["Pen", "Other"]
+    (sheet,) = workbook_sheets(path, [])
+    assert sheet.file == "a.xlsx:Pen"
+    assert list(sheet.rows) == [(1, ["Name", "", "Velo"]), (3, ["Núñez", "2026-04-07", "91.5"])]
+    assert [s.file for s in workbook_sheets(path, ["Other", "Pen"])] == ["a.xlsx:Other", "a.xlsx:Pen"]
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [
+        (None, ""),
+        (True, "yes"),
+        (3, "3"),
+        (3.0, "3"),
+        (0.1 + 0.2, "0.3"),
+        (date(2026, 4, 7), "2026-04-07"),
+        (datetime(2026, 4, 7, 19, 5), "2026-04-07 19:05:00"),  # noqa: DTZ001 - as a workbook has it
+        (time(0, 0, 1, 320_000), "0:00:01.320"),
+        (timedelta(seconds=1.32), "0:00:01.320"),
+        (" x ", "x"),
+    ],
+)
+def test_every_kind_of_cell(value: object, text: str) -> None:
+    assert cell_text(value) == text
+
+
+def test_a_sheet_that_is_not_there_is_told_with_those_that_are(tmp_path: Path) -> None:
+    with pytest.raises(UnreadableError, match=r'no sheet "Penn".*did you mean "Pen"'):
+        workbook_sheets(saved(tmp_path / "a.xlsx", [["a"]]), ["Penn"])
+
+
+def test_a_formula_counts_by_its_saved_value_or_is_told(tmp_path: Path) -> None:
+    path = saved(tmp_path / "a.xlsx", [["Velo"], [91], ["=A2+1"]])
+    with pytest.raises(UnreadableError, match="formula without a saved value") as told:
+        list(workbook_sheets(path, [])[0].rows)
+    assert told.value.line == 3
+    with zipfile.ZipFile(path) as packed:
+        parts = {name: packed.read(name) for name in packed.namelist()}
+    sheet = "xl/worksheets/sheet1.xml"
+    assert b"<v></v>" in parts[sheet] or b"<v />" in parts[sheet] or b"<v/>" in parts[sheet]
+    for blank in (b"<v></v>", b"<v />", b"<v/>"):
+        parts[sheet] = parts[sheet].replace(blank, b"<v>92</v>")
+    with zipfile.ZipFile(path, "w") as packed:
+        for name, data in parts.items():
+            packed.writestr(name, data)
+    assert list(workbook_sheets(path, [])[0].rows)[-1] == (3, ["92"])
+
+
+def test_a_bomb_is_refused_before_it_is_unpacked(tmp_path: Path) -> None:
+    path = saved(tmp_path / "a.xlsx", [["a"]])
+    with (
+        zipfile.ZipFile(path, "a", zipfile.ZIP_DEFLATED) as packed,
+        packed.open("xl/big.bin", "w", force_zip64=True) as part,
+    ):
+        block = b"\0" * 10_000_000
+        for _ in range(import_workbook.MOST_UNPACKED_BYTES // len(block) + 1):
+            part.write(block)
+    assert path.stat().st_size < 1_000_000
+    with pytest.raises(UnreadableError, match="unpacks to"):
+        workbook_sheets(path, [])
+
+
+def test_texts_held_in_memory_have_a_bound_of_their_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(import_workbook, "MOST_TEXTS_BYTES", 100)
+    with pytest.raises(UnreadableError, match="read at once"):
+        workbook_sheets(saved(tmp_path / "a.xlsx", [["a"]]), [])
+
+
+def test_a_document_type_is_refused(tmp_path: Path) -> None:
+    path = saved(tmp_path / "a.xlsx", [["a"]])
+    with zipfile.ZipFile(path) as packed:
+        parts = {name: packed.read(name) for name in packed.namelist()}
+    bomb = b'<?xml version="1.0"?><!DOCTYPE z [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;">]><z>&b;</z>'
+    parts["xl/sharedStrings.xml"] = bomb
+    with zipfile.ZipFile(path, "w") as packed:
+        for name, data in parts.items():
+            packed.writestr(name, data)
+    with pytest.raises(UnreadableError, match="document type"):
+        workbook_sheets(path, [])
+
+
+def test_too_many_rows_end_the_reading(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(import_workbook, "MOST_ROWS", 3)
+    with pytest.raises(UnreadableError, match="more than 3 rows"):
+        list(workbook_sheets(saved(tmp_path / "a.xlsx", [["a"]] * 5), [])[0].rows)
+
+
+@pytest.mark.parametrize("kept", [30, 0.3, 0.6, 0.9])
+def test_a_cut_off_workbook_is_told(tmp_path: Path, kept: float) -> None:
+    path = saved(tmp_path / "a.xlsx", [["a"], ["1"]])
+    data = path.read_bytes()
+    path.write_bytes(data[: int(kept if kept > 1 else len(data) * kept)])
+    with pytest.raises(UnreadableError, match="not a workbook that can be read"):
+        list(workbook_sheets(path, [])[0].rows)
+
+
+def test_a_sheet_that_is_broken_inside_is_told(tmp_path: Path) -> None:
+    path = saved(tmp_path / "a.xlsx", [["a"], ["1"]])
+    with zipfile.ZipFile(path) as packed:
+        parts = {name: packed.read(name) for name in packed.namelist()}
+    sheet = "xl/worksheets/sheet1.xml"
+    parts[sheet] = parts[sheet][: len(parts[sheet]) // 2]
+    with zipfile.ZipFile(path, "w") as packed:
+        for name, data in parts.items():
+            packed.writestr(name, data)
+    with pytest.raises(UnreadableError, match="not a workbook that can be read"):
+        list(workbook_sheets(path, [])[0].rows)
