@@ -8,13 +8,14 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import date
+from pathlib import Path
 
 import pandas as pd
 
 from scoutgen.records.check import listed, nearest, quoted
 from scoutgen.records.fields import slug
 from scoutgen.records.import_cells import CellError
-from scoutgen.records.opponents import Team
+from scoutgen.records.opponents import Team, read_opponents
 from scoutgen.records.resolve import ROLES
 from scoutgen.records.roster import RosterPlayer, find_player
 from scoutgen.records.season import Season
@@ -38,9 +39,16 @@ class Unmatched:
 
 @dataclass
 class Names:
-    """The rosters of a project, asked once for each different question."""
+    """The rosters of a project, asked once for each different question.
+
+    Attributes:
+        season: teams and games.
+        on_paper: teams whose rosters were written by somebody; those of other teams are made up of the men charted.
+        unmatched: by column and text, names that are on no roster.
+    """
 
     season: Season
+    on_paper: frozenset[str]
     unmatched: dict[tuple[str, str], Unmatched] = field(default_factory=dict)
     _answers: dict[tuple[str, tuple[str, ...], date | None], str | None] = field(default_factory=dict)
     _games: dict[str, tuple[str, str, date | None]] = field(default_factory=dict)
@@ -101,9 +109,9 @@ class Names:
 
     def _asked(self, text: str, teams: Sequence[str], day: date | None) -> str | None:
         known = [self.season.teams[key] for key in teams if key in self.season.teams]
-        rosters = [team for team in known if team.listed and team.roster]
+        rosters = [team for team in known if team.key in self.on_paper]
         if not teams:
-            rosters = [team for team in self.season.teams.values() if team.listed and team.roster]
+            rosters = [team for key, team in self.season.teams.items() if key in self.on_paper]
         found = [man for team in rosters if (man := find_player(team.roster, text, day)[0])]
         if len(found) == 1:
             return found[0].key
@@ -164,3 +172,10 @@ def _parts(text: str) -> tuple[str, str]:
 def _is_family(man: RosterPlayer, last: str) -> bool:
     words = man.name.split()
     return any(slug(" ".join(words[start:])) == slug(last) != "" for start in range(1, len(words)))
+
+
+def rosters_on_paper(project: Path, season: Season) -> frozenset[str]:
+    """Keys of the teams whose men somebody wrote down, our own included."""
+    program = season.program
+    teams = read_opponents(project, season.as_of, program.key)[0].teams
+    return frozenset(key for key, team in teams.items() if team.roster) | ({program.key} if program.roster else set())

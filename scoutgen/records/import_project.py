@@ -21,13 +21,14 @@ from scoutgen.records.import_file import (
     name_of,
 )
 from scoutgen.records.import_map import ImportMap, read_map
+from scoutgen.records.import_names import Names, rosters_on_paper
 from scoutgen.records.import_output import WriteError, as_csv, why_not_over, write_whole
 from scoutgen.records.import_rows import MOST_PROBLEMS, Imported, ImportedRow, imported_rows, shown
 from scoutgen.records.import_workbook import workbook_sheets
 from scoutgen.records.problems import Problem, ProblemsFoundError
 from scoutgen.records.program import PROGRAM_FILE, read_program
 from scoutgen.records.season import read_season
-from scoutgen.records.vocabulary import Names
+from scoutgen.records.vocabulary import Names as Words
 from scoutgen.records.yamlrecord import YamlSource
 
 
@@ -80,7 +81,9 @@ def import_file(project: Path, file: Path, map_file: Path, *, as_of: date, skip_
     if wanted is None:
         raise ProblemsFoundError(problems)
     season = read_season(project, as_of=as_of, skip_bad_rows=True)
-    found = imported_rows(_sheets(file, wanted, source), wanted, source, season)
+    found = imported_rows(
+        _sheets(file, wanted, source), wanted, source, Names(season, rosters_on_paper(project, season))
+    )
     if any(problem.file == source.file or problem.line == 0 for problem in found.problems):
         raise ProblemsFoundError(found.problems)
     out = project / "data" / wanted.table / f"{_stem(wanted, file)}-import.csv"
@@ -106,13 +109,13 @@ def import_file(project: Path, file: Path, map_file: Path, *, as_of: date, skip_
     )  # fmt: skip
 
 
-def vocabularies(project: Path) -> dict[str, Names]:
+def vocabularies(project: Path) -> dict[str, Words]:
     """A project's own words for pitches and habits; what is wrong with them is said when the season is read."""
     program, _ = read_program(project)
     kinds, _ = read_habit_kinds(project)
     return {
-        "pitches": Names.of("pitch", program.pitch_names(), PROGRAM_FILE),
-        "habits": Names.of("habit", dict.fromkeys(kinds, ()), "content/habits.yml"),
+        "pitches": Words.of("pitch", program.pitch_names(), PROGRAM_FILE),
+        "habits": Words.of("habit", dict.fromkeys(kinds, ()), "content/habits.yml"),
     }
 
 

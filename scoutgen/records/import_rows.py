@@ -21,7 +21,6 @@ from scoutgen.records.import_map import RECORDS, ColumnRule, ImportMap
 from scoutgen.records.import_names import Names, Row, Unmatched
 from scoutgen.records.problems import Problem
 from scoutgen.records.resolve import ROLES
-from scoutgen.records.season import Season
 from scoutgen.records.yamlrecord import YamlSource
 
 MOST_PROBLEMS = 1_000
@@ -60,17 +59,16 @@ class Imported:
     headers: dict[str, str] = field(default_factory=dict)
 
 
-def imported_rows(sheets: Sequence[Sheet], wanted: ImportMap, source: YamlSource, season: Season) -> Imported:
+def imported_rows(sheets: Sequence[Sheet], wanted: ImportMap, source: YamlSource, names: Names) -> Imported:
     """Read every row of the sheets.
 
     Args:
         sheets: as read.
         wanted: the map.
         source: the map's file, for problems of the map with these sheets.
-        season: the project's rosters and games.
+        names: the project's rosters and games.
     """
     found = Imported(headers={name: " + ".join(rule.headers) for name, rule in wanted.columns.items()})
-    names = Names(season)
     for sheet in sheets:
         try:
             line, header = header_of(sheet, wanted.header)

@@ -1,11 +1,12 @@
 """Men of foreign files found on rosters."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
 from scoutgen.records.import_cells import CellError
-from scoutgen.records.import_names import Names, Unmatched, meant
+from scoutgen.records.import_names import Names, Unmatched, meant, rosters_on_paper
 from scoutgen.records.roster import RosterPlayer
 from scoutgen.records.season import Season
 
@@ -52,14 +53,14 @@ def test_the_ways_to_write_a_man(text: str, keys: list[str]) -> None:
 
 
 def test_the_reader_s_own_ways_come_first(season: Callable[..., Season]) -> None:
-    names = Names(season(FILES))
+    names = Names(season(FILES), frozenset({"harbor"}))
     for text in ("iker-nunez", "Iker Nunez", "27", "#27", "Núñez, I."):
         assert names.player(text, ("harbor",), "g1") == "iker-nunez"
     assert names.player("31", ("harbor",), "g1") == "kenzo-marchetti"
 
 
 def test_nobody_on_a_whole_roster_is_an_error_and_elsewhere_is_listed(season: Callable[..., Season]) -> None:
-    names = Names(season(FILES))
+    names = Names(season(FILES), frozenset({"harbor"}))
     with pytest.raises(CellError, match="not on the roster of Gannet Harbor; did you mean iker-nunez"):
         names.player("Iker Nunes", ("harbor",), "g1")
     assert names.player("Iker Nunes", ("ridge",), "g1") is None
@@ -67,8 +68,16 @@ def test_nobody_on_a_whole_roster_is_an_error_and_elsewhere_is_listed(season: Ca
     assert "on no roster (1 row)" in str(Unmatched("batter", "x", "a.csv:2", 1))
 
 
+def test_a_roster_made_up_of_charted_men_is_none(season: Callable[..., Season], tmp_path: Path) -> None:
+    pitches = "game,half,pitcher,batter,balls,strikes,pitch\ng1,top,Di,27,0,0,FB\n"
+    here = season({**FILES, "data/pitches.csv": pitches})
+    assert [man.name for man in here.teams["ridge"].roster] == ["Di"]
+    assert rosters_on_paper(tmp_path, here) == {"harbor"}
+    assert Names(here, rosters_on_paper(tmp_path, here)).player("Edo", ("ridge",), "g1") is None
+
+
 def test_whose_roster_follows_from_half_and_game(season: Callable[..., Season]) -> None:
-    names = Names(season(FILES))
+    names = Names(season(FILES), frozenset({"harbor"}))
     top = {"game": "g1", "half": "top"}
     assert names.teams_of("pitches", "pitcher", top, None) == ("ridge",)
     assert names.teams_of("pitches", "batter", top, None) == ("harbor",)
@@ -81,7 +90,7 @@ def test_whose_roster_follows_from_half_and_game(season: Callable[..., Season]) 
 def test_a_game_by_its_day(season: Callable[..., Season]) -> None:
     games = "game,date,away,home,source\ng1,2026-03-06,harbor,ridge,video\ng2,2026-03-07,harbor,ridge,video\n"
     games += "g3,2026-03-07,dunmere,ridge,video\n"
-    names = Names(season({**FILES, "data/games.csv": games}))
+    names = Names(season({**FILES, "data/games.csv": games}), frozenset({"harbor"}))
     assert names.game_on("2026-03-06", None) == "g1"
     assert names.game_on("2026-03-07", "harbor") == "g2"
     with pytest.raises(CellError, match="several games on 2026-03-07: g2 and g3"):

@@ -321,7 +321,7 @@ def maps(draw: st.DrawFn) -> object:
     st.sampled_from(["utf-8", "utf-16", "latin-1"]),
     st.binary(max_size=6),
 )
-@settings(max_examples=400, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
 def test_no_map_and_no_file_end_in_anything_but_a_report_or_a_list(
     tmp_path_factory: pytest.TempPathFactory, wanted: object, rows: list[list[str]], encoding: str, rubbish: bytes
 ) -> None:

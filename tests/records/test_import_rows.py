@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 
 from scoutgen.records.import_file import Line, Sheet
 from scoutgen.records.import_map import ImportMap
+from scoutgen.records.import_names import Names
 from scoutgen.records.import_rows import Imported, imported_rows, shown
 from scoutgen.records.season import Season
 from scoutgen.records.yamlrecord import YamlSource
@@ -17,7 +18,7 @@ def through(season: Season, columns: dict[str, object], *rows: list[str], **more
         yield from enumerate(rows, 1)
 
     wanted = ImportMap.model_validate({"table": "pitches", "columns": BASE | columns, **more})
-    return imported_rows([Sheet("a.csv", lines())], wanted, YamlSource("map.yml", {(): 1}), season)
+    return imported_rows([Sheet("a.csv", lines())], wanted, YamlSource("map.yml", {(): 1}), Names(season, frozenset()))
 
 
 HEADER = ["P", "B", "S", "Type", "X", "Y", "Z"]

@@ -1,0 +1,152 @@
+"""A first map of files whose headers nobody agreed on."""
+
+from pathlib import Path
+
+import pytest
+import yaml
+from openpyxl import Workbook
+
+from scoutgen.records.import_guess import folded, write_guess
+from scoutgen.records.import_map import read_map
+from scoutgen.records.import_output import WriteError
+from scoutgen.records.import_project import vocabularies
+from scoutgen.records.problems import ProblemsFoundError
+
+FORMAL = (
+    "Game Date,Inning,Top/Bottom,Outs,Pitcher Name,Batter Name,Batter Hand,Balls,Strikes,Pitch Type,Velocity (mph),"
+    "Pitch Result,At Bat Result,Weather\n"
+    '03/16/2026,1,Top,0,"Nunez, Iker",Bo,Right,0,0,Four-Seam,91,Called Strike,,Fair\n'
+    '03/16/2026,1,Top,0,"Nunez, Iker",Bo,Left,0,1,Changeup,83,In Play,Home Run,Fair\n'
+)
+METRIC = (
+    "Tag;Inn;T/B;P;Hitter;Count;Type;Velo km/h;Call;Dist (m);Zone\n"
+    "16.03.2026;1;T;Nunez;Bo;0-0;FB;146,5;b;;11\n16.03.2026;1;B;Nunez;Bo;1-0;XY;131,2;ip;112,4;12\n"
+)
+JOINED = "arm\tgameDate\ttheCount\tpitchThrown\tpitchSpeed\toutcome\n"
+JOINED += "Ada\t46097\t1-2\tCB\t78\twhiff\nAda\t46098\t0-0\tSL\t80\tfoul\n"
+
+
+def guessed(tmp_path: Path, text: str) -> tuple[dict[str, object], str]:
+    file = tmp_path / "night.csv"
+    file.write_text(text, encoding="utf-8")
+    made = write_guess(file, tmp_path)
+    assert made.path == tmp_path / "night-map.yml"
+    words = made.path.read_text(encoding="utf-8")
+    tree = yaml.safe_load(words)
+    assert tree["table"] == "pitches"
+    return tree["columns"], words
+
+
+def test_a_formal_header(tmp_path: Path) -> None:
+    columns, words = guessed(tmp_path, FORMAL)
+    assert columns == {
+        "game": {"from": "Game Date", "date": "month/day/year"},
+        "inning": "Inning",
+        "half": "Top/Bottom",
+        "outs": "Outs",
+        "pitcher": "Pitcher Name",
+        "batter": "Batter Name",
+        "bats": {"from": "Batter Hand", "values": {"Right": "R", "Left": "L"}},
+        "balls": "Balls",
+        "strikes": "Strikes",
+        "pitch": {"from": "Pitch Type", "values": {"Four-Seam": "fastball", "Changeup": "change"}},
+        "speed_mph": "Velocity (mph)",
+        "result": {"from": "Pitch Result", "values": {"Called Strike": "called_strike", "In Play": "in_play"}},
+        "play": {"from": "At Bat Result", "values": {"Home Run": "home_run"}},
+    }
+    assert "#   Weather: e.g. Fair" in words
+    record, _, problems = read_map(tmp_path / "night-map.yml", vocabularies(tmp_path))
+    assert problems == []
+    assert record is not None
+
+
+def test_short_headers_in_metric_units(tmp_path: Path) -> None:
+    columns, words = guessed(tmp_path, METRIC)
+    assert columns["speed_mph"] == {"from": "Velo km/h", "unit": "kph", "decimal": "comma"}
+    assert columns["distance_ft"] == {"from": "Dist (m)", "unit": "m", "decimal": "comma"}
+    assert columns["balls"] == {"from": "Count", "split": "-", "part": 1}
+    assert columns["half"] == {"from": "T/B", "values": {"T": "top", "B": "bottom"}}
+    assert "game" not in columns
+    assert "# game: not recognised, and every row must fill it; write game: {constant: KEY}" in words
+    assert "#   XY:" in words
+    assert '#   Tag: e.g. "16.03.2026"' in words
+    assert '#   Zone: e.g. "11", "12"' in words
+
+
+def test_words_run_together(tmp_path: Path) -> None:
+    columns, words = guessed(tmp_path, JOINED)
+    assert columns["game"] == {"from": "gameDate", "date": "serial"}
+    assert columns["pitch"] == "pitchThrown"
+    assert columns["speed_mph"] == "pitchSpeed"
+    assert columns["result"] == {"from": "outcome", "values": {"whiff": "swinging_strike"}}
+    # By its cells, whatever it is called.
+    assert columns["balls"] == {"from": "theCount", "split": "-", "part": 1}
+    assert "not recognised" not in words
+
+
+def test_words_of_a_table_tell_which_it_is(tmp_path: Path) -> None:
+    for name, text in {
+        "times": "Player,What,Seconds\nAda,plate,1.3\n",
+        "throws": "Catcher,Pop Time,Exchange,Base\nCy,2.01,0.7,second\n",
+        "games": "Date,Visitor,Home\n2026-03-06,harbor,ridge\n",
+        "positions": "Team,Position,Depth\nharbor,6,140\n",
+    }.items():
+        (tmp_path / f"{name}.csv").write_text(text)
+        tree = yaml.safe_load(write_guess(tmp_path / f"{name}.csv", tmp_path).path.read_text())
+        assert tree["table"] == name
+
+
+def test_dates_that_can_be_read_in_two_ways_are_left_to_a_person(tmp_path: Path) -> None:
+    (tmp_path / "g.csv").write_text("Date,Visitor,Home\n3/6/2026,harbor,ridge\n")
+    words = write_guess(tmp_path / "g.csv", tmp_path).path.read_text()
+    assert "date" not in yaml.safe_load(words)["columns"]
+    assert "# or day/month/year: nothing in the file tells" in words
+
+
+def test_a_column_is_known_by_its_cells_alone(tmp_path: Path) -> None:
+    text = "P,Count,Type,Zzz\nAda,0-0,FB,ground\nAda,0-1,FB,popup\n"
+    columns, words = guessed(tmp_path, text)
+    assert columns["contact"] == "Zzz"
+    assert "# by its cells" in words
+
+
+def test_a_map_that_stands_there_is_never_written_over(tmp_path: Path) -> None:
+    guessed(tmp_path, FORMAL)
+    before = (tmp_path / "night-map.yml").read_bytes()
+    with pytest.raises(WriteError, match="never written over"):
+        write_guess(tmp_path / "night.csv", tmp_path)
+    assert (tmp_path / "night-map.yml").read_bytes() == before
+
+
+def test_the_first_sheet_of_a_workbook_with_the_names_of_the_others(tmp_path: Path) -> None:
+    book = Workbook()
+    sheet = book.active
+    assert sheet is not None
+    sheet.title = "Pen"
+    sheet.append(["Pitcher", "Count", "Pitch"])
+    sheet.append(["Ada", "0-0", "FB"])
+    book.create_sheet("Two")
+    book.save(tmp_path / "b.xlsx")
+    words = write_guess(tmp_path / "b.xlsx", tmp_path).path.read_text()
+    assert yaml.safe_load(words)["sheets"] == ["Pen"]
+    assert "# there are also Two" in words
+
+
+@pytest.mark.parametrize("header", ['a"b\\c', "yes", "# x", "a: b", "\u202eabc", "{x}", "- y", "*z", "1:30", "a\tb"])
+def test_any_header_is_quoted_so_that_it_is_read_back(tmp_path: Path, header: str) -> None:
+    text = f'P,Count,Type,Note\nAda,0-0,"{header.replace(chr(34), chr(34) * 2)}",x\n'
+    _, words = guessed(tmp_path, text)
+    record, _, problems = read_map(tmp_path / "night-map.yml", vocabularies(tmp_path))
+    assert not [p for p in problems if "YAML" in p.text], (words, problems)
+    assert record is not None or problems
+
+
+def test_an_unreadable_file_is_told(tmp_path: Path) -> None:
+    (tmp_path / "x.csv").write_bytes(b"\0\0\0")
+    with pytest.raises(ProblemsFoundError, match="NUL"):
+        write_guess(tmp_path / "x.csv", tmp_path)
+    assert not (tmp_path / "x-map.yml").exists()
+
+
+def test_headers_are_compared_by_their_words() -> None:
+    assert folded("Pitch-Type") == folded("pitchType") == folded("PITCH  TYPE") == "pitch type"
