@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from scoutgen.records.import_map import RECORDS, read_map
+from scoutgen.records.import_map import RECORDS, ColumnRule, ImportMap, read_map
 from scoutgen.records.season import TABLES
 from scoutgen.records.vocabulary import PITCHES
 
@@ -92,3 +92,18 @@ def test_what_is_no_yaml_or_no_map_is_told(tmp_path: Path) -> None:
     assert len(told(tmp_path, "- a\n")) == 1
     assert len(told(tmp_path, "columns: [")) == 1
     assert told(tmp_path, "table: times\n") == ["map.yml:1: columns: is missing; it must be filled in"]
+
+
+def test_every_key_of_a_map_is_documented() -> None:
+    text = (Path(__file__).parents[2] / "docs/charting-format.md").read_text(encoding="utf-8")
+    section = text.split("## Imported rows")[1].split("\n## ")[0]
+    cells = [line.split("|")[1] for line in section.splitlines() if line.startswith("| ")]
+    named = {name.strip().rstrip("*") for cell in cells for name in cell.split(",")}
+    keys = {field.alias or name for model in (ImportMap, ColumnRule) for name, field in model.model_fields.items()}
+    assert keys <= named
+    assert named - keys == {"column", "key of the map", "key of a column", "x_source", "x_map", "x_check"}
+
+
+def test_the_readme_s_map_is_one(tmp_path: Path) -> None:
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    assert told(tmp_path, readme.split("```yaml\n")[1].split("```")[0]) == []
