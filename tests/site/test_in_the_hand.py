@@ -246,7 +246,7 @@ def test_all_but_search_works_without_scripts(browser: Browser, base: str, demo_
         for dead in (".side-slot", ".screen-choice", "[data-open]", ".md-header [for=__search]", ".md-header__option"):
             assert not page.locator(dead).first.is_visible(), (path, dead)
         page.locator(".thumb-bar label", has_text="Menu").click()
-        page.locator(".md-sidebar--primary .md-nav__link", has_text="How to read this").first.wait_for(state="visible")
+        page.locator(".md-sidebar--primary .md-nav__link", has_text="Cautions").first.wait_for(state="visible")
     assert sides > 10
     assert folds > 5
     context.close()
