@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 
 import pandas as pd
 
+from scoutgen.records.hand_pages import HandPage
 from scoutgen.records.opponents import NO_PARK, Entry, Observation, Team
 from scoutgen.records.season import Season
 from scoutgen.records.series import PlanLine, Series
@@ -74,11 +75,16 @@ def for_edition(season: Season, edition: str) -> Season:
         teams={key: replace(team, tendencies=_marked(team.tendencies, edition)) for key, team in season.teams.items()},
         entries={who: _entry(entry, edition, shows) for who, entry in season.entries.items()},
         series=tuple(replace(one, plan=_marked(one.plan, edition)) for one in season.series),
-        pages=tuple(page for page in season.pages if _is_for(page.editions, edition)),
+        pages=pages_for(season.pages, edition),
     )
     if not shows.data_quality:
         season = _without_who_charted(season)
     return season if shows.game_plan else _evaluations_alone(season)
+
+
+def pages_for(pages: Iterable[HandPage], edition: str) -> tuple[HandPage, ...]:
+    """Of the pages written by hand those that an edition has."""
+    return tuple(page for page in pages if _is_for(page.editions, edition))
 
 
 def _marked(some: Iterable[Marked], edition: str) -> tuple[Marked, ...]:

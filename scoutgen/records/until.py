@@ -11,7 +11,12 @@ from scoutgen.records.season import Season
 
 def last_charted(season: Season) -> date | None:
     """The day of the latest game; None where no game has a date."""
-    last = season.games["date"].max() if len(season.games) else pd.NaT
+    return last_day(season.games)
+
+
+def last_day(table: pd.DataFrame) -> date | None:
+    """The latest date in a table; None where it has none."""
+    last = table["date"].max() if len(table) else pd.NaT
     return None if pd.isna(last) else pd.Timestamp(last).date()
 
 

@@ -117,7 +117,7 @@ def read_book(
     from scoutgen.pages.changed import NOT_COMPARED, Earlier  # noqa: PLC0415
     from scoutgen.pages.said import Said  # noqa: PLC0415
     from scoutgen.pages.write import write_book  # noqa: PLC0415
-    from scoutgen.records.editions import SHOWS, for_edition  # noqa: PLC0415
+    from scoutgen.records.editions import SHOWS, pages_for  # noqa: PLC0415
     from scoutgen.records.season import read_season  # noqa: PLC0415
     from scoutgen.records.until import before_day, last_charted  # noqa: PLC0415
     from scoutgen.site.memory import BUILT_FORM  # noqa: PLC0415
@@ -151,7 +151,7 @@ def read_book(
     if memory is not None and memory.unreadable:
         damaged = "what the last build said cannot be read; this one is taken for the first, and writes it anew"
         warnings += (Problem(f".scoutgen/said/{edition}.json", 0, "", damaged, "warning"),)
-    pages = for_edition(season, edition).pages
+    pages = pages_for(season.pages, edition)
     return EditionBook(
         book,
         edition,

@@ -3,7 +3,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scoutgen.pages.claims import Claim, claim, claims
-from scoutgen.pages.markdown import render
 from scoutgen.records.program import Thresholds
 
 LIMITS = Thresholds()
@@ -75,15 +74,3 @@ def test_no_percent_ever_stands_beside_a_thin_claim(k: int, extra: int, share: f
         assert "%" not in said(c, "short") + said(c, "said") + said(c, "range") + said(c, "cell")
     if c.n:
         assert str(c.n) in said(c, "short")
-
-
-def test_the_page_template_renders() -> None:
-    assert render("data-quality.md.j2", page=_quality()).startswith("# Data quality")
-
-
-def _quality() -> object:
-    from datetime import date
-
-    from scoutgen.pages.write import QualityPage
-
-    return QualityPage("data-quality", (), (), 0, 0, (("pitches", 3, 1, None),), "now", date(2026, 4, 9))

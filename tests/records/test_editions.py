@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from scoutgen.records.editions import PRIVATE_COLUMNS, SHOWS, for_edition
+from scoutgen.records.editions import PRIVATE_COLUMNS, SHOWS, for_edition, pages_for
 from scoutgen.records.opponents import Observation
 from scoutgen.records.problems import Problem
 from scoutgen.records.season import TABLES, Season, read_season
@@ -83,6 +83,7 @@ def test_the_recruiting_edition_has_no_plan_no_habits_no_parks_and_nobody_of_our
 
 def test_pages_by_hand_are_those_marked_for_it(season: Season) -> None:
     pages = {edition: {page.address for page in for_edition(season, edition).pages} for edition in SHOWS}
+    assert pages == {edition: {page.address for page in pages_for(season.pages, edition)} for edition in SHOWS}
     assert pages == {
         "staff": {"how-we-chart", "meeting-notes", "travel-plan"},
         "players": {"meeting-notes", "travel-plan"},

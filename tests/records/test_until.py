@@ -7,7 +7,7 @@ import pandas as pd
 import pytest
 
 from scoutgen.records.season import Season, read_season
-from scoutgen.records.until import before_day, last_charted
+from scoutgen.records.until import before_day, last_charted, last_day
 
 ROOT = Path(__file__).parents[2]
 FRAMES = ("games", "pitches", "times", "holds", "throws", "habits", "positions")
@@ -22,6 +22,12 @@ def season() -> Season:
 def test_the_last_charted_day(season: Season, tmp_path: Path) -> None:
     assert last_charted(season) == date(2026, 4, 7)
     assert last_charted(read_season(tmp_path, as_of=DAY)) is None
+
+
+def test_the_last_day_of_a_table(season: Season) -> None:
+    assert last_day(season.games) == last_charted(season)
+    assert last_day(season.holds.iloc[:0]) is None
+    assert last_day(season.holds.assign(date=pd.NaT)) is None
 
 
 @pytest.mark.parametrize("name", FRAMES)
