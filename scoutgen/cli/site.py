@@ -78,11 +78,16 @@ def _say(built: "Built", *, warnings: bool = True) -> None:
 
 
 def _say_counts(built: "Built", *, warnings: bool = True) -> None:
+    from scoutgen.records.editions import SHOWS  # noqa: PLC0415 - pandas takes seconds, and `--help` needs none
+
     for warning in built.warnings if warnings else ():
         click.echo(warning, err=True)
     lost = [(built.rows_left_out, "row"), (built.files_left_out, "file")]
     without = " and ".join(count(number, noun) for number, noun in lost if number)
-    where = "Data quality" if built.edition == "staff" else "Data quality in the staff edition"
+    where = "Data quality"
+    if not SHOWS[built.edition].data_quality:
+        with_it = next(edition for edition, shows in SHOWS.items() if shows.data_quality)
+        where = f"Data quality in the {with_it} edition"
     skipped = f", {without} left out (see {where})" if without else ""
     if built.replaced not in ("", built.edition):
         click.echo(f"{built.out} held the {built.replaced} edition; it holds the {built.edition} edition now")

@@ -14,6 +14,8 @@ from scoutgen.measures.levels import plain_text
 #: Directions in degrees: -45 the left-field line, 0 second base, 45 the right-field line. Bins of five degrees.
 BINS: Final = 18
 EDGES: Final[Floats] = np.linspace(-45.0, 45.0, BINS + 1)
+#: How wide a bin is.
+BIN_DEG: Final = float(EDGES[-1] - EDGES[0]) / BINS
 CENTRES: Final[Floats] = (EDGES[:-1] + EDGES[1:]) / 2
 
 #: Kinds of contact that a fielder stands for: balls on the ground, and those in the air that he runs under.

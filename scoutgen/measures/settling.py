@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
-from math import sqrt
 from typing import Final
 
 import numpy as np
@@ -111,18 +110,3 @@ def _timed(tables: Tables, what: str, men: tuple[str, str], z: float) -> Tables:
     changed.loc[at, "mean_sd"] = known
     changed.loc[at, "n"] = (n + MORE).astype(table["n"].dtype)
     return replace(tables, **{name: changed})
-
-
-def to_tell_apart(n: int, share: float, low: float, second_share: float) -> int | None:
-    """How many pitches would tell the likeliest from the next, if the shares stay as they are?
-
-    They are told apart once the low end of the first's interval lies over the second's share. An interval narrows with
-    the root of what is charted, so n must grow by the square of how much narrower it must be.
-
-    Returns:
-        Pitches in all; None where they are so near that ten times as many would not do.
-    """
-    gap, half = share - second_share, share - low
-    if gap * sqrt(10) < half:
-        return None
-    return int(np.ceil(n * (half / gap) ** 2))

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Final
 
+from scoutgen.measures.intervals import LEVEL
 from scoutgen.pages.said import DECIDED, GAMES, HABITS, NUMBERS, READ, WHO, WRITTEN, Change, Said, changes
 
 ADDRESS: Final = "changed"
@@ -93,6 +94,7 @@ class ChangedPage:
         groups: the team we meet next, or all of them where none is named.
         others: the other teams, whom we meet first in front.
         games: games that are new, grew, or are gone.
+        level: of the interval that a number has left.
     """
 
     title: str
@@ -105,6 +107,7 @@ class ChangedPage:
     built: str
     as_of: date
     address: str = field(default=ADDRESS)
+    level: float = LEVEL
 
     @property
     def summary(self) -> str:

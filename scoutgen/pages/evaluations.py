@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
+from scoutgen.measures.hitting import HARD_HIT_FT
+from scoutgen.measures.readings import FRAMES_ERROR_S
 from scoutgen.pages.book import Book, Page, SearchEntry
 from scoutgen.pages.evaluation import EvaluationPage, evaluation_facts, evaluation_page
 from scoutgen.pages.guide import cautions_page
@@ -61,13 +63,18 @@ class GradesReading:
     watch_error_s: float
     built: str
     as_of: date
+    hard_ft: float = HARD_HIT_FT
+    frames_error_s: float = FRAMES_ERROR_S
 
 
-def evaluation_book(season: Season, *, built: str, progress: Callable[[int, int], None] | None = None) -> Book:
+def evaluation_book(
+    season: Season, *, edition: str, built: str, progress: Callable[[int, int], None] | None = None
+) -> Book:
     """Write the evaluations.
 
     Args:
         season: as the edition may know it; men with grades or with notes marked for it have a page.
+        edition: for whom.
         built: when, in words.
         progress: called with the pages written so far and the pages to write.
     """
@@ -99,7 +106,7 @@ def evaluation_book(season: Season, *, built: str, progress: Callable[[int, int]
             ("How to read this",),
         )
     )
-    written.append(cautions_page(season, edition="recruiting"))
+    written.append(cautions_page(season, edition=edition))
     numbers = {page.facts_address: evaluation_facts(page) for page in pages}
     return Book(tuple(written), facts=numbers, policy=season.program.policy.short)
 

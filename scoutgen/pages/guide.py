@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from scoutgen.measures import (
+    batted,
     directions,
     hitting,
     home_budget,
@@ -49,6 +50,7 @@ class GuidePage:
         program: the program's settings.
         example: a line of a real page; None where nothing was charted enough.
         measures: the constants by the name of their measure.
+        level: of every interval, unless said otherwise.
         warnings, skipped: rows of the charts looked odd, or were left out.
     """
 
@@ -63,6 +65,8 @@ class GuidePage:
     slow: float = SLOW_S
     hard_ft: float = hitting.HARD_HIT_FT
     frames_error_s: float = readings.FRAMES_ERROR_S
+    middle_deg: float = batted.MIDDLE_DEG
+    level: float = intervals.LEVEL
 
     @property
     def limits(self) -> Thresholds:

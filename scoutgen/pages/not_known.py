@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-from scoutgen.measures.settling import MORE, to_tell_apart
+from scoutgen.measures.settling import MORE
+from scoutgen.measures.told_apart import to_tell_apart
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.people import Person, infield_address, team_address
 from scoutgen.pages.rows import Row

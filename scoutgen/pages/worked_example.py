@@ -40,6 +40,22 @@ class WorkedExample:
         assert self.claim.high is not None  # noqa: S101
         return (self.claim.high - self.claim.low) / 2
 
+    @property
+    def half_points(self) -> float:
+        """The same in points of a percent."""
+        return self.half * 100
+
+    @property
+    def charted_share(self) -> float:
+        """What the tally is taken alone, 0-1."""
+        return self.claim.k / self.claim.n
+
+    @property
+    def others_in_ten(self) -> float:
+        """Of ten such pitches those that are another, by the estimate."""
+        assert self.claim.share is not None  # noqa: S101 - a claim that is not thin has an estimate
+        return (1 - self.claim.share) * 10
+
 
 def worked_example(people: Sequence[Person], findings: Findings, limits: Thresholds) -> WorkedExample | None:
     """The first man with a line that carries a percent.

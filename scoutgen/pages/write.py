@@ -63,7 +63,7 @@ def write_book(
     """
     season = for_edition(season, edition)
     if not SHOWS[edition].game_plan:
-        return evaluation_book(season, built=built, progress=progress)
+        return evaluation_book(season, edition=edition, built=built, progress=progress)
     return _game_book(
         season,
         edition=edition,

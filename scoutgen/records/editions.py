@@ -15,7 +15,8 @@ from scoutgen.records.opponents import NO_PARK, Entry, Observation, Team
 from scoutgen.records.season import Season
 from scoutgen.records.series import PlanLine, Series
 
-# Columns of the charts that are for whoever charts and mends them; no page shows them but the staff's.
+# Columns of the charts that are for whoever charts and mends them. Who charted stands on the staff's pages alone; what
+# clip and note say stands on no page of any edition.
 PRIVATE_COLUMNS = ("charted_by", "clip", "note")
 # What an evaluation measures; the other tables say how to beat a team tonight.
 EVALUATED_TABLES = ("games", "pitches", "times", "throws")

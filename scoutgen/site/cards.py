@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from scoutgen.site.build import build_site
-from scoutgen.site.editions import require_cards
+from scoutgen.site.editions import DEFAULT, require_cards
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 # Of a page with a few cards; a browser that has not printed it by then will not.
@@ -103,7 +103,7 @@ def print_cards(
 
 def cards_out(edition: str) -> str:
     """Where in a project an edition's PDFs go; the staff's lie apart from those that are handed out."""
-    return "cards" if edition == "staff" else f"cards/{edition}"
+    return "cards" if edition == DEFAULT else f"cards/{edition}"
 
 
 def find_browser() -> str | None:

@@ -32,6 +32,8 @@ EDITIONS: Final[Mapping[str, Frame]] = {
     "recruiting": Frame("List", "Go to the list", "for this staff only", ("evaluations.js",), cards=False),
 }
 KNOWN: Final = tuple(EDITIONS)
+#: The edition where none is named; what is made of it lies in folders that name none either.
+DEFAULT: Final = KNOWN[0]
 
 
 class EditionError(ValueError):

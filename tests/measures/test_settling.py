@@ -1,14 +1,10 @@
 """What more readings would settle, on batteries made up so that the answer is plain."""
 
-from math import sqrt
-
 import pandas as pd
-import pytest
 from measures.rows import frame
 
 from scoutgen.measures.holds import hold_moves, slide_steps
-from scoutgen.measures.intervals import wilson
-from scoutgen.measures.settling import SETTLING_COLUMNS, settling, to_tell_apart
+from scoutgen.measures.settling import SETTLING_COLUMNS, settling
 from scoutgen.measures.steals import Runner, Tables
 from scoutgen.measures.throws import throw_accuracy, throw_times
 from scoutgen.measures.times import time_summary
@@ -84,26 +80,3 @@ def test_settled_are_never_more_than_open() -> None:
 def test_no_battery_and_no_runner_is_an_empty_table() -> None:
     assert settling(tables([], []), RUNNERS, [], NEED, own_team="ours").empty
     assert settling(tables([], []), [], [BATTERY], NEED, own_team="ours").empty
-
-
-# Against an interval from outside the formula: Wilson's, whose low end is worked out anew at the size it gives.
-@pytest.mark.parametrize(("n", "share", "second"), [(50, 0.42, 0.34), (40, 0.50, 0.30), (80, 0.38, 0.33)])
-def test_pitches_that_would_tell_two_apart_do(n: int, share: float, second: float) -> None:
-    low = float(wilson(round(share * n), n)[0])
-    need = to_tell_apart(n, share, low, second)
-    assert need is not None
-    for size, told in ((need * 1.15, True), (need * 0.85, False)):
-        assert (float(wilson(share * size, size)[0]) > second) is told
-
-
-def test_two_too_near_for_ten_times_as_many_are_said_to_be() -> None:
-    half = 0.10
-    assert to_tell_apart(50, 0.40, 0.40 - half, 0.40 - half / sqrt(10) - 0.001) is not None
-    assert to_tell_apart(50, 0.40, 0.40 - half, 0.40 - half / sqrt(10) + 0.001) is None
-    assert to_tell_apart(50, 0.40, 0.30, 0.40) is None
-
-
-def test_told_apart_already_needs_no_more() -> None:
-    need = to_tell_apart(50, 0.50, 0.40, 0.30)
-    assert need is not None
-    assert need <= 50

@@ -6,11 +6,12 @@ from dataclasses import replace
 import pytest
 from pages.demo import findings_of, plain
 
-from scoutgen.measures import intervals, times_through
+from scoutgen.measures import batted, directions, hitting, intervals, times_through
 from scoutgen.measures.counts import COUNT_GROUPS
 from scoutgen.pages.book import Page
 from scoutgen.pages.findings import Findings
-from scoutgen.pages.guide import cautions_page, glossary_entries, guide_pages
+from scoutgen.pages.guide import GuidePage, cautions_page, glossary_entries, guide_pages
+from scoutgen.pages.markdown import render
 from scoutgen.pages.people import people
 from scoutgen.records.program import Policy, Thresholds
 from scoutgen.records.season import Season
@@ -116,6 +117,24 @@ def test_words_for_shares_say_what_the_measures_use() -> None:
     """The guide says "nine times in ten" and "nineteen in twenty" in words."""
     assert intervals.LEVEL == times_through.LIKELY == pytest.approx(0.9)
     assert pytest.approx(0.95) == times_through.PROVEN
+
+
+def test_constants_of_the_measures_are_what_the_guide_says(
+    demo_season: Season, demo_findings: Findings, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(directions, "BIN_DEG", 6.0)
+    text = plain(guide(demo_season, demo_findings)["method"].markdown)
+    assert "bins of 6 degrees" in text
+    shown = plain(render("how-to-read.md.j2", page=GuidePage("how-to-read", "staff", demo_season.program,
+                                                             middle_deg=12.0, hard_ft=310.0, level=0.8)))  # fmt: skip
+    assert "12 degrees to either side of second base" in shown
+    assert "a line drive or fly of 310 ft" in shown
+    assert shown.count("80 % interval") == 4
+    assert "90 %" not in shown
+    default = GuidePage("how-to-read", "staff", demo_season.program)
+    assert (default.middle_deg, default.hard_ft, default.level) == (
+        batted.MIDDLE_DEG, hitting.HARD_HIT_FT, intervals.LEVEL,
+    )  # fmt: skip
 
 
 def test_the_method_has_its_formulas_and_the_constants_in_use(demo_pages: dict[str, Page]) -> None:

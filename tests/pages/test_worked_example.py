@@ -1,5 +1,6 @@
 """The example of how to read a line is a line of the project."""
 
+import pytest
 from pages.demo import findings_of, plain
 
 from scoutgen.pages.book import Page
@@ -20,6 +21,11 @@ def test_the_example_stands_on_the_page_it_names(demo_season: Season, demo_pages
     assert example.claim.sure != "thin"
     page = plain(demo_pages[example.person.address].markdown)
     assert f"({example.claim.k} of {example.claim.n})" in page
+    claim = example.claim
+    assert claim.share is not None
+    assert example.charted_share == claim.k / claim.n
+    assert example.others_in_ten / 10 + claim.share == pytest.approx(1)
+    assert example.half_points == pytest.approx(100 * example.half)
     assert example.thin is not None
     assert f"{example.thin.k} of {example.thin.n}" in page
     assert example.thin.n < demo_season.program.thresholds.few_pitches or example.thin.sure == "thin"
