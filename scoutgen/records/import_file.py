@@ -23,6 +23,9 @@ DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", "bar": "|"}
 QUOTES = 'the quotes (") of this row do not match; write a quote in a text twice'
 _ZIP, _OLD_OFFICE = b"PK\x03\x04", b"\xd0\xcf\x11\xe0"
 
+# Stands for a formula whose value was not saved with the workbook; no cell holds it by itself.
+UNSAVED = "\0formula"
+
 Line = tuple[int, list[str]]
 
 

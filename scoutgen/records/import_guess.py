@@ -3,12 +3,12 @@
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import islice
+from itertools import chain, islice
 from pathlib import Path
 
 from scoutgen.records.check import FieldCheck, field_checks
 from scoutgen.records.import_cells import CellError, day, number, unit_kind
-from scoutgen.records.import_file import Sheet, UnreadableError, csv_sheet, header_of, is_workbook, name_of
+from scoutgen.records.import_file import UNSAVED, Sheet, UnreadableError, csv_sheet, header_of, is_workbook, name_of
 from scoutgen.records.import_map import OPEN_WORDS, RECORDS
 from scoutgen.records.import_output import WriteError, write_whole
 from scoutgen.records.import_project import vocabularies
@@ -19,6 +19,7 @@ from scoutgen.records.vocabulary import Names
 
 ROWS_LOOKED_AT = 2_000
 MOST_WORDS = 60
+HEADER_WITHIN = 20
 # Units as they stand in headers, in brackets or behind the word.
 _UNITS = {
     "kph": "kph", "kmh": "kph", "km h": "kph", "mph": "mph", "m s": "m/s", "m": "m", "metres": "m", "meters": "m",
@@ -83,7 +84,7 @@ def guess(file: Path, path: Path, context: Mapping[str, Names]) -> tuple[str, Gu
     """
     names = sheet_names(file) if is_workbook(file) else []
     sheet = workbook_sheets(file, names[:1])[0] if names else csv_sheet(file)
-    columns, rows = _columns(sheet)
+    line, columns, rows = _columns(sheet)
     table = _table(columns)
     checks = field_checks(RECORDS[table])
     found, rest = _assigned(columns, table, checks, context)
@@ -94,6 +95,7 @@ def guess(file: Path, path: Path, context: Mapping[str, Names]) -> tuple[str, Gu
     if len(names) > 1:
         others = ", ".join(_quoted(name) for name in names[1:20])
         lines += [f"sheets: [{_quoted(names[0])}]  # there are also {others}"]
+    lines += [f"header: {line}"] if line > 1 else []
     lines.append("columns:")
     for name, check in checks.items():
         if name in found:
@@ -124,16 +126,26 @@ def _assigned(
     return found, rest
 
 
-def _columns(sheet: Sheet) -> tuple[list[_Column], int]:
-    _, header = header_of(sheet, 1)
+def _columns(sheet: Sheet) -> tuple[int, list[_Column], int]:
+    """The line of the header, their columns, and how many rows were looked at."""
+    first = list(islice(sheet.rows, HEADER_WITHIN))
+    # A title may stand above it: the row with most of the trade's words in it names the columns.
+    words = [sum(1 for cell in cells if cell and _is_known(_column(cell, ()))) for _, cells in first]
+    line = first[words.index(max(words))][0] if first else 1
+    _, header = header_of(Sheet(sheet.file, iter(first)), line)
     cells: list[dict[str, None]] = [{} for _ in header]
     rows = 0
-    for _, row in islice(sheet.rows, ROWS_LOOKED_AT):
+    below = (row for row in chain(first, sheet.rows) if row[0] > line)
+    for _, row in islice(below, ROWS_LOOKED_AT):
         rows += 1
         for seen, cell in zip(cells, row, strict=False):
-            if cell:
+            if cell and cell != UNSAVED:
                 seen.setdefault(cell)
-    return [_column(name, tuple(seen)) for name, seen in zip(header, cells, strict=True) if name], rows
+    return line, [_column(name, tuple(seen)) for name, seen in zip(header, cells, strict=True) if name], rows
+
+
+def _is_known(column: _Column) -> bool:
+    return bool(_named(column)) or column.words in COUNT
 
 
 def _column(header: str, cells: tuple[str, ...]) -> _Column:
@@ -205,7 +217,10 @@ def _by_cells(column: _Column, free: Mapping[str, FieldCheck], context: Mapping[
 
 
 def _is_count(column: _Column) -> bool:
-    return bool(column.cells) and all(_COUNTS.fullmatch(cell) for cell in column.cells)
+    """Whether every cell is a count, or a day that a spreadsheet made of one."""
+    counts = [cell for cell in column.cells if _COUNTS.fullmatch(cell)]
+    days = [cell for cell in column.cells if re.fullmatch(r"\d{4}-\d{2}-\d{2}", cell, re.ASCII)]
+    return bool(counts) and len(counts) + len(days) == len(column.cells)
 
 
 def _lines(name: str, column: _Column, check: FieldCheck, context: Mapping[str, Names]) -> list[str]:

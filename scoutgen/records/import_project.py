@@ -84,7 +84,8 @@ def import_file(project: Path, file: Path, map_file: Path, *, as_of: date, skip_
     found = imported_rows(
         _sheets(file, wanted, source), wanted, source, Names(season, rosters_on_paper(project, season))
     )
-    if any(problem.file == source.file or problem.line == 0 for problem in found.problems):
+    # What was not read cannot be left out as bad rows.
+    if found.unread or any(problem.file == source.file for problem in found.problems):
         raise ProblemsFoundError(found.problems)
     out = project / "data" / wanted.table / f"{_stem(wanted, file)}-import.csv"
     name = out.relative_to(project).as_posix()

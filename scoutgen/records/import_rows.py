@@ -16,7 +16,7 @@ from scoutgen.records.import_cells import (
     plain,
     unit_kind,
 )
-from scoutgen.records.import_file import Sheet, UnreadableError, header_of
+from scoutgen.records.import_file import UNSAVED, Sheet, UnreadableError, header_of
 from scoutgen.records.import_map import RECORDS, ColumnRule, ImportMap
 from scoutgen.records.import_names import Names, Row, Unmatched
 from scoutgen.records.problems import Problem
@@ -46,6 +46,7 @@ class Imported:
         problems: what is wrong with other rows.
         bad_rows: how many those are.
         passed_over: rows that `only` left out.
+        unread: some sheet could not be read to its end.
         unused: headers that the map does not name.
         unmatched: names that are on no roster.
     """
@@ -54,6 +55,7 @@ class Imported:
     problems: list[Problem] = field(default_factory=list)
     bad_rows: int = 0
     passed_over: int = 0
+    unread: bool = False
     unused: list[str] = field(default_factory=list)
     unmatched: list[Unmatched] = field(default_factory=list)
     headers: dict[str, str] = field(default_factory=dict)
@@ -80,7 +82,8 @@ def imported_rows(sheets: Sequence[Sheet], wanted: ImportMap, source: YamlSource
             if not lacking:
                 _Reading(sheet, places, wanted, names, found).read(line)
         except UnreadableError as wrong:
-            found.problems.append(sheet.problem(wrong.line, "", str(wrong)))
+            found.problems.append(sheet.problem(wrong.line, "", f"{wrong}; nothing from here on was read"))
+            found.unread = True
     found.unmatched = sorted(names.unmatched.values(), key=lambda one: (one.column, one.text))
     return found
 
@@ -195,6 +198,11 @@ def _maker(column: str, rule: ColumnRule, check: FieldCheck) -> Maker:
 
 
 def _made(column: str, cells: tuple[str, ...], rule: ColumnRule, check: FieldCheck) -> str:
+    if UNSAVED in cells:
+        raise CellError(
+            "holds a formula without a saved value, and formulas are not worked out here; open the workbook in the "
+            "spreadsheet and save it, or paste the values"
+        )
     broken = next((cell for cell in cells if cell in BROKEN_CELLS), None)
     if broken is not None:
         raise CellError(f"{broken} is a spreadsheet's error, not a value")

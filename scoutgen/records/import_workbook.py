@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from scoutgen.records.check import did_you_mean, listed, quoted
-from scoutgen.records.import_file import MOST_COLUMNS, MOST_ROWS, Line, Sheet, UnreadableError, name_of
+from scoutgen.records.import_file import MOST_COLUMNS, MOST_ROWS, UNSAVED, Line, Sheet, UnreadableError, name_of
 
 MOST_PARTS = 5_000
 MOST_UNPACKED_BYTES = 500_000_000
@@ -109,10 +109,7 @@ def _rows(path: Path, name: str) -> Iterator[Line]:
             written_rows = opened.enter_context(_opened(path, formulas=True))[name].iter_rows(**limits)
         both = zip_longest(islice(saved_rows, MOST_ROWS + 1), islice(written_rows, MOST_ROWS + 1), fillvalue=())
         for line, (saved, written) in enumerate(both, 1):
-            cells = [cell_text(value) for value in saved]
-            _check_row(cells, written, line)
-            while cells and not cells[-1]:
-                cells.pop()
+            cells = _told([cell_text(value) for value in saved], written, line)
             if cells:
                 yield line, cells
 
@@ -130,17 +127,16 @@ def _has_formulas(path: Path) -> bool:
     return False
 
 
-def _check_row(cells: Sequence[str], written: Sequence[object], line: int) -> None:
+def _told(cells: list[str], written: Sequence[object], line: int) -> list[str]:
+    """A row's cells, a formula whose value was never saved among them as UNSAVED."""
     if line > MOST_ROWS:
         raise UnreadableError(f"has more than {MOST_ROWS:,} rows; split it by month", line)
     for place, formula in enumerate(written):
-        is_formula = isinstance(formula, str) and formula.startswith("=")
-        if is_formula and (place >= len(cells) or not cells[place]):
-            raise UnreadableError(
-                f"column {place + 1} holds a formula without a saved value, and formulas are not worked out here; open "
-                "it in the spreadsheet and save it, or paste the values",
-                line,
-            )
+        if isinstance(formula, str) and formula.startswith("=") and place < len(cells) and not cells[place]:
+            cells[place] = UNSAVED
+    while cells and not cells[-1]:
+        cells.pop()
+    return cells
 
 
 def cell_text(value: object) -> str:  # noqa: PLR0911 - a return for each kind of cell

@@ -110,6 +110,17 @@ def test_a_column_is_known_by_its_cells_alone(tmp_path: Path) -> None:
     assert "# by its cells" in words
 
 
+def test_a_count_that_a_spreadsheet_made_a_day_of_is_still_one(tmp_path: Path) -> None:
+    columns, _ = guessed(tmp_path, "P,Count,Type\nAda,0-1,FB\nAda,2026-02-01,FB\n")
+    assert columns["balls"] == {"from": "Count", "split": "-", "part": 1}
+
+
+def test_a_title_above_the_header_is_passed_over(tmp_path: Path) -> None:
+    columns, words = guessed(tmp_path, "Tuesday night\n\n" + FORMAL)
+    assert yaml.safe_load(words)["header"] == 3
+    assert columns["inning"] == "Inning"
+
+
 def test_a_map_that_stands_there_is_never_written_over(tmp_path: Path) -> None:
     guessed(tmp_path, FORMAL)
     before = (tmp_path / "night-map.yml").read_bytes()

@@ -131,6 +131,13 @@ def test_bad_rows_refuse_all_or_are_left_out(write: Write) -> None:
     assert (report.rows, report.bad_rows, len(report.bad)) == (2, 3, 3)
 
 
+def test_a_file_that_breaks_off_is_refused_even_where_bad_rows_are_not(write: Write) -> None:
+    root = project(write, FILE + '06.03.2026;1;Ada;0;1-1;"1,3\n')
+    with pytest.raises(ProblemsFoundError, match=r"night\.csv:4: the quotes.*nothing from here on was read"):
+        run(root, skip_bad_rows=True)
+    assert not (root / OUT).exists()
+
+
 def test_another_map_needs_a_name_of_its_own(write: Write) -> None:
     root = project(write)
     run(root)

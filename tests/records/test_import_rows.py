@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from scoutgen.records.import_file import Line, Sheet
+from scoutgen.records.import_file import UNSAVED, Line, Sheet
 from scoutgen.records.import_map import ImportMap
 from scoutgen.records.import_names import Names
 from scoutgen.records.import_rows import Imported, imported_rows, shown
@@ -93,3 +93,10 @@ def test_names_without_a_roster_are_listed_once(season: ReadSeason) -> None:
 def test_a_header_with_signs_that_no_screen_shows() -> None:
     assert shown("pitch", {"pitch": "a\x1b[2J"}) == "pitch (from a?[2J)"
     assert shown("pitch", {"pitch": "pitch"}) == "pitch"
+
+
+def test_a_formula_that_was_never_worked_out_is_told_where_its_column_is_used(season: ReadSeason) -> None:
+    row = ["Ada", "0", "0", "FB", UNSAVED]
+    found = through(season({}), {"speed_mph": "X"}, HEADER, row)
+    assert "formula without a saved value" in str(found.problems[0])
+    assert through(season({}), {"speed_mph": "Y"}, HEADER, row).problems == []
