@@ -141,7 +141,12 @@ def progress_bars() -> Iterator[Callable[[str, int, int], None] | None]:
             # Another edition begins with a bar of its own.
             bars.pop(what).__exit__(None, None, None)
 
-    yield step
+    try:
+        yield step
+    finally:
+        # A bar hides the cursor until it ends, and an error may come in the middle of one.
+        for bar in bars.values():
+            bar.__exit__(None, None, None)
 
 
 @contextmanager

@@ -83,30 +83,21 @@ def evaluation_book(
     level, limits = season.program.graded_level, season.program.thresholds
     reading = GradesReading("how-to-read", level, limits, season.program.watch_error_s, built, season.as_of)
     names = ", ".join(front.teams)
-    written = [
-        Page(
-            front.address,
-            front.title,
-            render("evaluations.md.j2", page=front),
-            (SearchEntry(front.title, f"The list of everybody graded{f': {names}' if names else ''}.", boost=2.0),),
-            ("Evaluations",),
-        )
-    ]
-    for page in pages:
-        text = render("evaluation.md.j2", page=page)
-        written.append(Page(page.address, page.title, text, (_entry(page),)))
+    written: list[Page] = []
+
+    def put(page: Page) -> None:
+        written.append(page)
         if progress:
             progress(len(written), len(pages) + 3)
-    written.append(
-        Page(
-            reading.address,
-            "How to read this",
-            render("evaluations-reading.md.j2", page=reading),
-            (SearchEntry("How to read this", READING_WORDS),),
-            ("How to read this",),
-        )
-    )
-    written.append(cautions_page(season, edition=edition))
+
+    words = f"The list of everybody graded{f': {names}' if names else ''}."
+    text = render("evaluations.md.j2", page=front)
+    put(Page(front.address, front.title, text, (SearchEntry(front.title, words, boost=2.0),), ("Evaluations",)))
+    for page in pages:
+        put(Page(page.address, page.title, render("evaluation.md.j2", page=page), (_entry(page),)))
+    title, text = "How to read this", render("evaluations-reading.md.j2", page=reading)
+    put(Page(reading.address, title, text, (SearchEntry(title, READING_WORDS),), (title,)))
+    put(cautions_page(season, edition=edition))
     numbers = {page.facts_address: evaluation_facts(page) for page in pages}
     return Book(tuple(written), facts=numbers, policy=season.program.policy.short)
 

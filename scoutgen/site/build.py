@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from scoutgen.site.edition_book import EditionBook
 from scoutgen.site.editions import KNOWN, require_edition
@@ -45,7 +45,7 @@ def build_site(
     edition: str | None = None,
     skip_bad_rows: bool = False,
     strict: bool = True,
-    memory: str = "keep",
+    memory: Literal["keep", "read", "none"] = "keep",
     for_disk: bool = False,
     progress: Callable[[str, int, int], None] | None = None,
     passphrase_file: Path | None = None,
@@ -82,13 +82,14 @@ def build_site(
         if out is not None:
             check_out(out, project, locked=passphrase_file is not None)
         passphrase, careless = read_passphrase(passphrase_file, out, project) if passphrase_file else (None, [])
-        settings = _settings(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows, memory=memory)
+        settings = _settings(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
         if for_disk:
             settings["use_directory_urls"] = False
         try:
             config = load_config(**settings, strict=strict)
             plugin: Any = config.plugins["scoutgen"]
             plugin.progress = progress
+            plugin.compares, plugin.remembers = memory != "none", memory == "keep"
             plugin.passphrase = passphrase
             place = Path(config.site_dir)
             before = edition_at(place)

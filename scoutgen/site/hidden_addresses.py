@@ -22,6 +22,8 @@ _SAME_EVERYWHERE = (
     "search/search_index.",
     "on-this-phone/",
 )
+# At the root, where a host or a browser asks for them by name.
+_OF_EVERY_ROOT = ("index.html", "404.html", "worker.js", "manifest.webmanifest")
 _HTML_LINK = re.compile(r"(\s(?:href|src|poster|data)=)\"([^\"]*)\"")
 _CSS_LINK = re.compile(r"(url\()([^)\"']+|\"[^\"]+\"|'[^']+')(?=\))")
 
@@ -35,7 +37,7 @@ def hidden(key: bytes, address: str) -> str:
         key: for addresses; without it, names could be hashed until one fits.
         address: like `teams/harbor/index.html`.
     """
-    if "/" not in address or address.startswith(_SAME_EVERYWHERE):
+    if address in _OF_EVERY_ROOT or address.startswith(_SAME_EVERYWHERE):
         return address
     parts = address.split("/")
     made = [_token(key, "/".join(parts[: depth + 1])) for depth in range(len(parts) - 1)]

@@ -17,6 +17,8 @@ from scoutgen.site.search import fold
 READ_ME = "READ-ME.txt"
 # Says of a zip that it is one of ours, so that it may be written over.
 _OURS = b"scoutgen pack"
+# Before it a zip knows no time.
+_FIRST_TIME = datetime(1980, 1, 1)  # noqa: DTZ001 - nor a zone
 
 
 @dataclass(frozen=True)
@@ -58,7 +60,8 @@ def pack_site(project: Path, out: Path | None = None, **options: Any) -> Packed:
             name = path.relative_to(built.out).as_posix()
             if path.is_file() and name != MARKER:
                 files[name] = path.read_bytes()
-        _write_zip(out, folder, files, datetime.strptime(seal["built"], "%Y-%m-%d %H:%M"))  # noqa: DTZ007 - zips know no zone
+        built_at = datetime.strptime(seal["built"], "%Y-%m-%d %H:%M")  # noqa: DTZ007 - zips know no zone
+        _write_zip(out, folder, files, max(built_at, _FIRST_TIME))
     return Packed(out, folder, len(files), out.stat().st_size, built)
 
 

@@ -10,7 +10,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from mkdocs.config import base
-from mkdocs.config.config_options import Choice, Optional, Type
+from mkdocs.config.config_options import Optional, Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
@@ -47,8 +47,6 @@ class ScoutgenConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs le
     as_of = Optional(Type(str))  # default: today; mkdocs.yml may write a date without quotes
     edition = Type(str, default="staff")
     skip_bad_rows = Type(bool, default=False)
-    # Whether what earlier builds said is compared with and this one is remembered: "keep", "read" alone, or "none".
-    memory = Choice(("keep", "read", "none"), default="keep")
 
     def load_dict(self, patch: dict[str, Any]) -> None:
         """Take a date as well as text for `as_of`: YAML reads 2026-04-09 as a date."""
@@ -64,6 +62,9 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     manuscript: Manuscript
     progress: Callable[[str, int, int], None] | None = None
     drawings: Drawings
+    # Of the call, not of the project: whether this build is compared with earlier ones, and is remembered itself.
+    compares = True
+    remembers = True
     # Only ever in memory: no option of mkdocs.yml, which is logged and committed.
     passphrase: str | None = None
     locked: Locked | None = None
@@ -90,6 +91,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             self._locks = output.claim(project, out)
             if output.recover(out):
                 log.info("An earlier build was cut off; its last whole site is back in place")
+            # Killed, a build that locks leaves a site here that anybody can read; the project is ours alone now.
+            shutil.rmtree(_unlocked(project), ignore_errors=True)
             self._prepare(config, project)
         except ProblemsFoundError as refused:
             self._release()
@@ -105,7 +108,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             raise
         self._out = out
         # MkDocs writes beside, or out of sight what is to be locked; on_post_build swaps the finished site in.
-        self._building = project.resolve() / ".scoutgen" / "unlocked" if self.passphrase else output.building_place(out)
+        self._building = _unlocked(project) if self.passphrase else output.building_place(out)
         shutil.rmtree(self._building, ignore_errors=True)
         config.site_dir = str(self._building)
         logging.getLogger("mkdocs").addHandler(self._warnings)
@@ -123,7 +126,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             as_of=self.config.as_of,
             edition=self.config.edition,
             skip_bad_rows=self.config.skip_bad_rows,
-            memory=None if self.config.memory == "none" else self._memory,
+            memory=self._memory if self.compares else None,
             progress=self._step("Writing pages"),
         )
         for problem in made.warnings:
@@ -217,7 +220,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     def _remember(self, project: Path) -> None:
         """Keep what this build said, now that its site stands; where that fails, the site is none the worse."""
         made, edition = self.edition_book, self.config.edition
-        if self.config.memory != "keep":
+        if not self.remembers:
             return
         try:
             now = memory.State(made.built, made.as_of, made.book.said)
@@ -260,6 +263,11 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     def _release(self) -> None:
         output.release(self._locks)
         self._locks = ()
+
+
+def _unlocked(project: Path) -> Path:
+    """Where a site grows that is to be locked."""
+    return project.resolve() / ".scoutgen" / "unlocked"
 
 
 def _is_served(config: MkDocsConfig) -> bool:

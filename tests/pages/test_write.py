@@ -20,11 +20,12 @@ def test_the_same_season_gives_the_same_book(demo_season: Season, demo_book: Boo
     assert write_book(demo_season, edition="staff", built=BUILT) == demo_book
 
 
-def test_progress_counts_up_to_all_pages(demo_season: Season, demo_book: Book) -> None:
+@pytest.mark.parametrize("edition", ["staff", "players", "recruiting"])
+def test_progress_counts_up_to_all_pages(demo_season: Season, edition: str) -> None:
     steps: list[tuple[int, int]] = []
-    write_book(demo_season, edition="staff", built=BUILT, progress=lambda done, every: steps.append((done, every)))
-    assert {every for _, every in steps} == {len(demo_book.pages)}
-    assert [done for done, _ in steps] == list(range(steps[0][0], len(demo_book.pages) + 1))
+    book = write_book(demo_season, edition=edition, built=BUILT, progress=lambda *counts: steps.append(counts))
+    assert {every for _, every in steps} == {len(book.pages)}
+    assert [done for done, _ in steps] == list(range(steps[0][0], len(book.pages) + 1))
 
 
 def test_addresses_are_unique(demo_book: Book) -> None:

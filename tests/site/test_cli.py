@@ -1,4 +1,5 @@
 import contextlib
+import io
 import json
 import logging
 import os
@@ -17,6 +18,7 @@ from click.testing import CliRunner, Result
 
 from scoutgen.cli import main
 from scoutgen.cli.new import SOURCES
+from scoutgen.cli.shared import progress_bars
 from scoutgen.pages.book import Book
 from scoutgen.records.fields import Source
 from scoutgen.records.problems import Problem, ProblemsFoundError
@@ -367,3 +369,25 @@ def test_two_projects_that_build_into_one_folder_give_one_whole_site(tmp_path: P
     assert (out / MARKER).is_file()
     assert "Team one" in page or "Team two" in page
     assert sorted(p.name for p in tmp_path.iterdir()) == ["one", "shared", "two"]
+
+
+def test_a_bar_that_an_error_cuts_off_gives_the_cursor_back(monkeypatch: pytest.MonkeyPatch) -> None:
+    class Screen(io.StringIO):
+        def isatty(self) -> bool:
+            return True
+
+    screen = Screen()
+    monkeypatch.setattr(sys, "stderr", screen)
+
+    def cut_off() -> None:
+        with progress_bars() as step:
+            assert step
+            step("Writing pages", 27, 27)
+            step("Drawing charts", 3, 8)
+            raise OSError("full")
+
+    with pytest.raises(OSError, match="full"):
+        cut_off()
+    hidden, shown = "\x1b[?25l", "\x1b[?25h"
+    assert screen.getvalue().count(shown) == 2
+    assert screen.getvalue().rindex(shown) > screen.getvalue().rindex(hidden)

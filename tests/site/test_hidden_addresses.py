@@ -1,6 +1,7 @@
 """Addresses by a keyed hash, and links that lead to them."""
 
 import json
+import re
 
 import pytest
 
@@ -15,6 +16,7 @@ FILES = [
     "teams/harbor/players/adeyemi/index.html",
     "facts/harbor/adeyemi.json",
     "img/wide one.png",
+    "plan vs harbor.pdf",
     "css/own.css",
     "assets/stylesheets/main.css",
     "search/search_index.json",
@@ -25,8 +27,9 @@ SHOWN = {address: hidden(KEY, address) for address in FILES}
 def test_a_hidden_address_is_as_deep_and_says_nothing() -> None:
     for address, shown in SHOWN.items():
         assert shown.count("/") == address.count("/")
-    told = "/".join(shown for address, shown in SHOWN.items() if "/" in address and not address.startswith("assets/"))
-    assert not [word for word in ("teams", "harbor", "players", "adeyemi", "facts", "img") if word in told]
+    told = "/".join(shown for address, shown in SHOWN.items() if not address.startswith("assets/"))
+    assert not [word for word in ("teams", "harbor", "players", "adeyemi", "facts", "img", "plan") if word in told]
+    assert re.fullmatch(r"[0-9a-f]{16}\.pdf", SHOWN["plan vs harbor.pdf"])
     assert len(set(SHOWN.values())) == len(FILES)
 
 
@@ -55,6 +58,7 @@ def folder(address: str) -> str:
         ("../../../../assets/stylesheets/main.css", "../../../../assets/stylesheets/main.css"),
         ("../../../../facts/harbor/adeyemi.json", f"../../../../{SHOWN['facts/harbor/adeyemi.json']}"),
         ("../../../../img/wide%20one.png", f"../../../../{SHOWN['img/wide one.png']}"),
+        ("../../../../plan%20vs%20harbor.pdf", f"../../../../{SHOWN['plan vs harbor.pdf']}"),
         ("#clock", "#clock"),
         ("https://example.org/teams/", "https://example.org/teams/"),
         ("data:image/png;base64,AAAA", "data:image/png;base64,AAAA"),

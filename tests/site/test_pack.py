@@ -3,6 +3,7 @@
 import re
 import zipfile
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from posixpath import dirname, join, normpath
 
@@ -12,6 +13,7 @@ from playwright.sync_api import Browser
 
 from scoutgen.pages.book import Book
 from scoutgen.records.problems import Problem, ProblemsFoundError
+from scoutgen.site import plugin
 from scoutgen.site.output import OutputError
 from scoutgen.site.pack import folder_name, pack_site
 
@@ -64,6 +66,20 @@ def test_the_same_input_gives_the_same_bytes(ready: Path, tmp_path: Path) -> Non
     pack_site(ready, tmp_path / "a.zip", as_of=AS_OF)
     assert first.out.read_bytes() == second.out.read_bytes(), "written over by its own kind"
     assert sorted(path.name for path in tmp_path.iterdir()) == ["a.zip", "b.zip", "project"]
+
+
+@pytest.mark.parametrize(
+    ("built", "first"), [("1970-01-01 00:00", (1980, 1, 1, 0, 0, 0)), ("2026-04-09 12:01", (2026, 4, 9, 12, 1, 0))]
+)
+def test_a_time_before_zips_began_is_the_first_they_know(
+    ready: Path, monkeypatch: pytest.MonkeyPatch, *, built: str, first: tuple[int, ...]
+) -> None:
+    made = replace(sample_book.edition_book(), built=built)
+    monkeypatch.setattr(plugin, "read_book", lambda *_, **__: made)
+    packed = pack_site(ready, as_of=AS_OF)
+    with zipfile.ZipFile(packed.out) as opened:
+        assert {entry.date_time for entry in opened.infolist()} == {first}
+        assert f"built {built}" in opened.read(f"{packed.folder}/READ-ME.txt").decode()
 
 
 def test_every_link_leads_to_a_file(ready: Path, tmp_path: Path) -> None:

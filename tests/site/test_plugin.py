@@ -1,5 +1,7 @@
 """What mkdocs.yml may set, and that a build that is refused holds nothing back."""
 
+import os
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
@@ -7,6 +9,8 @@ import pytest
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 
+from scoutgen.site.build import Built
+from scoutgen.site.output import OutputError
 from scoutgen.site.plugin import ScoutgenConfig, ScoutgenPlugin
 
 
@@ -30,3 +34,38 @@ def test_a_refused_build_leaves_no_lock_and_no_half_site(tmp_path: Path, options
     with pytest.raises(PluginError, match=said):
         plugin.on_config(config)
     assert [p.name for p in tmp_path.rglob("*") if "lock" in p.name or "site" in p.name] == []
+
+
+def test_whether_a_build_is_remembered_is_no_option_of_the_project() -> None:
+    config = ScoutgenConfig()
+    config.load_dict({"memory": "none"})
+    _, warnings = config.validate()
+    assert [key for key, _ in warnings] == ["memory"]
+
+
+@pytest.mark.parametrize("passphrase", [None, "tova kilu mesu rida bune fozi"])
+def test_what_a_killed_build_left_to_be_locked_is_gone_after_the_next_build_of_any_kind(
+    build_book: Callable[..., Built], project: Path, passphrase: str | None
+) -> None:
+    left = project / ".scoutgen" / "unlocked" / "index.html"
+    left.parent.mkdir(parents=True)
+    left.write_text("plain")
+    file = project.parent / "passphrase.txt"
+    if passphrase:
+        file.write_text(passphrase)
+        file.chmod(0o600)
+    build_book(passphrase_file=file if passphrase else None)
+    assert not left.parent.exists()
+
+
+def test_a_build_that_is_refused_leaves_alone_what_another_is_about_to_lock(
+    build_book: Callable[..., Built], project: Path
+) -> None:
+    growing = project / ".scoutgen" / "unlocked" / "index.html"
+    growing.parent.mkdir(parents=True)
+    growing.write_text("plain")
+    # Another process that runs for as long as the test does.
+    (project / ".scoutgen" / "lock").write_text(str(os.getppid()))
+    with pytest.raises(OutputError, match="another build"):
+        build_book()
+    assert growing.is_file()
