@@ -155,4 +155,6 @@ def cards(
     require_project(project)
     with said():
         printed = print_cards(project, series, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
-    written(printed)
+    for warning in printed.warnings:
+        click.echo(warning, err=True)
+    written(printed.files)

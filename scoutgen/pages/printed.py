@@ -8,6 +8,8 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from scoutgen.pages.built import in_words
+
 # In front of a cell that changed: an asterisk, so that a printer without colour shows it.
 CHANGED = "&#42;"
 
@@ -18,10 +20,15 @@ _ITEM = re.compile(r"(?:- )?\*\*(?P<label>[^*]+:)\*\*(?P<text>.*)")
 
 @dataclass(frozen=True)
 class Sheet:
-    """A sheet as it was printed: when, in words, and its cells by what they are about."""
+    """A sheet as it was printed: by which build, and its cells by what they are about."""
 
-    when: str
+    built: str
     cells: Mapping[str, str]
+
+    @property
+    def when(self) -> str:
+        """When, in words."""
+        return in_words(self.built)
 
 
 @dataclass(frozen=True)

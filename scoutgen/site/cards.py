@@ -9,10 +9,14 @@ import shutil
 import subprocess
 import tempfile
 from collections.abc import Iterable
+from dataclasses import dataclass
 from pathlib import Path
 
+from scoutgen.records.problems import Problem
 from scoutgen.site.build import build_site
 from scoutgen.site.editions import DEFAULT, require_cards
+from scoutgen.site.kept import write_whole
+from scoutgen.site.output import OutputError
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 # Of a page with a few cards; a browser that has not printed it by then will not.
@@ -21,6 +25,14 @@ _QUIET = (
     "--headless", "--disable-gpu", "--no-first-run", "--disable-extensions", "--disable-background-networking",
     "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND", "--no-pdf-header-footer",
 )  # fmt: skip
+
+
+@dataclass(frozen=True)
+class PrintedCards:
+    """PDFs that stand, and what to say of them besides."""
+
+    files: tuple[Path, ...]
+    warnings: tuple[str, ...] = ()
 
 
 class NoCardsError(ValueError):
@@ -39,7 +51,7 @@ def print_cards(
     as_of: str | None = None,
     edition: str | None = None,
     skip_bad_rows: bool = False,
-) -> tuple[Path, ...]:
+) -> PrintedCards:
     """Write the cards of a series as PDFs, one a page of cards.
 
     Args:
@@ -51,7 +63,7 @@ def print_cards(
         skip_bad_rows: as in `build_site`.
 
     Returns:
-        The files written, in the order of their names.
+        The files written, in the order of their names, and what was amiss with what is remembered of them.
 
     Raises:
         NoCardsError: no such series, or one without cards.
@@ -62,7 +74,7 @@ def print_cards(
     # Here and not above: it brings pandas, which a command that only asks for this module's errors does not need.
     from scoutgen.pages.cards import cards_folder  # noqa: PLC0415
     from scoutgen.pages.printed import cells_of  # noqa: PLC0415
-    from scoutgen.site.sheets_printed import remember  # noqa: PLC0415
+    from scoutgen.site.sheets_printed import place, remember  # noqa: PLC0415
 
     if edition is not None:
         require_cards(edition)
@@ -92,13 +104,21 @@ def print_cards(
         for name, page in pages:
             made = Path(scratch) / f"{name}.pdf"
             print_page(browser, page, made, profile=Path(scratch) / "profile")
-            printed.append(Path(shutil.copyfile(made, folder / f"{series}-{name}.pdf")))
+            printed.append(folder / f"{series}-{name}.pdf")
+            write_whole(printed[-1], made.read_bytes())
         # Only now, since the next sheets are compared with what came out of the printer.
         addresses = {f"{cards_folder(series)}/{name}" for name, _ in pages}
         book = built.edition_book.book
         now = {page.address: cells_of(page.markdown) for page in book.pages if page.address in addresses}
-        remember(project, built.edition, now, built.edition_book.built)
-    return tuple(printed)
+        warnings = [warning for warning in built.warnings if warning.startswith(".scoutgen/printed/")]
+        try:
+            remember(project, built.edition, now, built.edition_book.built)
+        except (OSError, OutputError) as failed:
+            reason = (failed.strerror if isinstance(failed, OSError) else None) or failed
+            said = f"these sheets are not remembered ({reason}); the next ones are compared with older ones"
+            file = place(project, built.edition).relative_to(project).as_posix()
+            warnings.append(str(Problem(file, 0, "", said, "warning")))
+    return PrintedCards(tuple(printed), tuple(warnings))
 
 
 def cards_out(edition: str) -> str:

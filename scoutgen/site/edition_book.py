@@ -114,17 +114,17 @@ def read_book(
         DateError: `as_of` is not a date.
     """
     # Here and not above: pandas and scipy take seconds, and `scoutgen --help` needs neither.
+    from scoutgen.pages.built import FORM  # noqa: PLC0415
     from scoutgen.pages.changed import NOT_COMPARED, Earlier  # noqa: PLC0415
     from scoutgen.pages.said import Said  # noqa: PLC0415
     from scoutgen.pages.write import write_book  # noqa: PLC0415
     from scoutgen.records.editions import SHOWS, pages_for  # noqa: PLC0415
     from scoutgen.records.season import read_season  # noqa: PLC0415
     from scoutgen.records.until import before_day, last_charted  # noqa: PLC0415
-    from scoutgen.site.memory import BUILT_FORM  # noqa: PLC0415
     from scoutgen.site.sheets_printed import recall  # noqa: PLC0415
 
     day = read_date(as_of)
-    built = _built_at().strftime(BUILT_FORM)
+    built = _built_at().strftime(FORM)
     season = read_season(project, as_of=day, skip_bad_rows=skip_bad_rows)
 
     def compared_with(said: Said) -> Earlier:
@@ -139,18 +139,22 @@ def read_book(
         day = f"{last:%a} {last.day} {last:%b}"
         return replace(earlier, said=known, when=f"{day} {last.year}", short=day)
 
+    printed = recall(project, edition)
     book = write_book(
         season,
         edition=edition,
         built=built,
         compared_with=compared_with,
-        printed=recall(project, edition),
+        printed=printed,
         progress=progress,
     )
     warnings = tuple(season.warnings)
     if memory is not None and memory.unreadable:
         damaged = "what the last build said cannot be read; this one is taken for the first, and writes it anew"
         warnings += (Problem(f".scoutgen/said/{edition}.json", 0, "", damaged, "warning"),)
+    if printed is None:
+        damaged = "what was printed last cannot be read; no card has marks until scoutgen cards writes it anew"
+        warnings += (Problem(f".scoutgen/printed/{edition}.json", 0, "", damaged, "warning"),)
     pages = pages_for(season.pages, edition)
     return EditionBook(
         book,

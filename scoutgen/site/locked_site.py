@@ -10,6 +10,8 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from scoutgen.site import kept
+from scoutgen.site.editions import KNOWN
 from scoutgen.site.hidden_addresses import hidden, with_hidden_links
 from scoutgen.site.lock import BLOCK, ROUNDS, Keys, derive_keys, hkdf, pbkdf2
 from scoutgen.site.locked_files import Packed, pack, unpack
@@ -44,16 +46,14 @@ def kept_salt(project: Path, edition: str) -> bytes:
 
     Kept, so that phones are not asked for the passphrase after every build. It is no secret: every locked site names
     its own. Where .scoutgen/ is deleted a new one is made, and phones ask once more.
+
+    Raises:
+        OSError: a new one cannot be kept.
     """
-    place = project / ".scoutgen" / "salts" / edition
-    try:
-        salt = bytes.fromhex(place.read_text(encoding="ascii").strip())
-    except (OSError, ValueError):
-        salt = b""
+    salt = _read(project, "salts", edition)
     if len(salt) != _SALT_BYTES:
         salt = secrets.token_bytes(_SALT_BYTES)
-        place.parent.mkdir(parents=True, exist_ok=True)
-        place.write_text(f"{salt.hex()}\n", encoding="ascii")
+        _write(project, "salts", edition, salt)
     return salt
 
 
@@ -66,25 +66,38 @@ def refuse_shared(project: Path, edition: str, passphrase: str) -> None:
     Raises:
         PassphraseError: another edition was locked with it.
     """
-    for place in sorted((project / ".scoutgen" / "checks").glob("*")):
-        if place.name != edition and place.read_text(encoding="ascii").strip() == _check(
-            project, place.name, passphrase
-        ):
+    for other in KNOWN:
+        salt, check = _read(project, "salts", other), _read(project, "checks", other)
+        if other != edition and salt and check and check == _check(salt, passphrase):
             raise PassphraseError(
-                f"this is the passphrase of the {place.name} edition, whose readers would open the {edition} edition "
+                f"this is the passphrase of the {other} edition, whose readers would open the {edition} edition "
                 "with it: give --edition, or a passphrase of its own"
             )
 
 
 def remember_check(project: Path, edition: str, passphrase: str) -> None:
-    """Remember which passphrase an edition was locked with, for `refuse_shared`."""
-    place = project / ".scoutgen" / "checks" / edition
-    place.parent.mkdir(parents=True, exist_ok=True)
-    place.write_text(f"{_check(project, edition, passphrase)}\n", encoding="ascii")
+    """Remember which passphrase an edition was locked with, for `refuse_shared`.
+
+    Raises:
+        OSError: it cannot be kept; what was kept before stands.
+    """
+    _write(project, "checks", edition, _check(kept_salt(project, edition), passphrase))
 
 
-def _check(project: Path, edition: str, passphrase: str) -> str:
-    return hkdf(pbkdf2(passphrase.encode(), kept_salt(project, edition), ROUNDS), b"scoutgen lock 1 check").hex()
+def _check(salt: bytes, passphrase: str) -> bytes:
+    return hkdf(pbkdf2(passphrase.encode(), salt, ROUNDS), b"scoutgen lock 1 check")
+
+
+def _read(project: Path, kind: str, edition: str) -> bytes:
+    """What is kept; empty where nothing is, or nothing that can be read."""
+    try:
+        return bytes.fromhex(kept.place(project, kind, edition, "").read_text(encoding="ascii").strip())
+    except (OSError, ValueError):
+        return b""
+
+
+def _write(project: Path, kind: str, edition: str, content: bytes) -> None:
+    kept.write_whole(kept.place(project, kind, edition, ""), f"{content.hex()}\n".encode())
 
 
 def lock_site(
@@ -103,7 +116,7 @@ def lock_site(
         root: path under which the site is served; links of the page for unknown addresses begin with it.
     """
     keys = derive_keys(passphrase, salt)
-    files = _read(site)
+    files = _files(site)
     style, script = _asset("pages.css"), _asset("pages.js")
     files |= {f"assets/scoutgen/{name}": text.encode() for name, text in (style, script)}
     shown = {address: hidden(keys.addresses, address) for address in files}
@@ -148,7 +161,7 @@ def read_locked(locked: Path, passphrase: str) -> tuple[Keys, Packed]:
     return derive_keys(passphrase, bytes.fromhex(facts["salt"]), facts["rounds"]), Packed(facts["index"], blocks)
 
 
-def _read(site: Path) -> dict[str, bytes]:
+def _files(site: Path) -> dict[str, bytes]:
     """Every file that can be asked for; the plain site's worker and its list have no work here."""
     found = {}
     for place in sorted(site.rglob("*")):

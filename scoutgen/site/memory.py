@@ -5,26 +5,25 @@ newest of this one. Builds that follow each other by less than WORK_HOURS belong
 game in five sittings, or lets `scoutgen serve` rebuild at every save, asks afterwards what changed since before.
 """
 
-import contextlib
 import json
-import os
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from dataclasses import dataclass
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any, Final
 
+from scoutgen.pages.built import in_words, time_of
 from scoutgen.pages.changed import Earlier
 from scoutgen.pages.said import Said, content, from_plain, to_plain
+from scoutgen.site import kept
 
 FORMAT: Final = 1
 WORK_HOURS: Final = 4
-BUILT_FORM: Final = "%Y-%m-%d %H:%M"
 
 
 @dataclass(frozen=True)
 class State:
-    """What one build said; `built` is its time, as BUILT_FORM has it, `as_of` the day it was made for."""
+    """What one build said; `built` is its time, as it is written down, `as_of` the day it was made for."""
 
     built: str
     as_of: date
@@ -33,16 +32,10 @@ class State:
     @property
     def words(self) -> str:
         """Which build, for a page."""
-        at = _time(self.built)
+        at = time_of(self.built)
         day = f"{at:%a} {at.day} {at:%b} {at.year}, {at:%H:%M}"
         other = "" if self.as_of == at.date() else f" (as of {self.as_of:%a} {self.as_of.day} {self.as_of:%b})"
         return f"the build of {day}{other}"
-
-    @property
-    def short(self) -> str:
-        """The same in a line among others."""
-        at = _time(self.built)
-        return f"{at.day} {at:%b}, {at:%H:%M}"
 
 
 @dataclass(frozen=True)
@@ -66,41 +59,41 @@ class Memory:
         Building again with nothing changed compares with the same state as before. Whoever takes a change back and then
         makes it again, is compared with the state in between.
         """
-        after = self.after(State(built, date.min, said))
-        for state in (after.before, after.first, self.now):
+        for state in (*self._stay(said, built), self.now):
             if state is not None and content(state.said) != content(said):
-                return Earlier(state.said, state.words, state.short)
+                return Earlier(state.said, state.words, in_words(state.built))
         return Earlier(first=True, same_since=self.now.words if self.now else "", unreadable=self.unreadable)
 
     def after(self, state: State) -> "Memory":
         """What is remembered once a build has said this."""
-        if self.now is None:
-            return Memory(None, state, state)
-        if content(self.now.said) == content(state.said):
+        if self.now is not None and content(self.now.said) == content(state.said):
             return self
-        if _apart(self.now.built, state.built):
-            return Memory(self.now, state, state)
-        return replace(self, now=state)
+        before, first = self._stay(state.said, state.built)
+        return Memory(before, first or state, state)
+
+    def _stay(self, said: Said, built: str) -> "tuple[State | None, State | None]":
+        """The states before and first of the work a build belongs to; None for what there is not, or is that build."""
+        if self.now is None:
+            return None, None
+        if content(self.now.said) != content(said) and _apart(self.now.built, built):
+            return self.now, None
+        return self.before, self.first
 
 
 def place(project: Path, edition: str) -> Path:
     """Where an edition is remembered."""
-    return project / ".scoutgen" / "said" / f"{edition}.json"
+    return kept.place(project, "said", edition)
 
 
 def recall(project: Path, edition: str) -> Memory:
     """What is remembered of an edition; a file that cannot be read counts as none."""
+    file = place(project, edition)
+    if (found := kept.read_json(file)) is None:
+        return Memory(unreadable=file.exists())
     try:
-        text = place(project, edition).read_text(encoding="utf-8")
-    except FileNotFoundError:
-        return Memory()
-    except (OSError, UnicodeDecodeError):
-        return Memory(unreadable=True)
-    try:
-        kept = json.loads(text)
-        if kept["format"] != FORMAT:
+        if found["format"] != FORMAT:
             return Memory(unreadable=True)
-        before, first, now = (_state(kept[name]) for name in ("before", "first", "now"))
+        before, first, now = (_state(found[name]) for name in ("before", "first", "now"))
         return Memory(before, first or now, now)
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return Memory(unreadable=True)
@@ -115,25 +108,12 @@ def remember(project: Path, edition: str, memory: Memory) -> None:
     first = None if memory.first == memory.now else memory.first
     states = {"before": _plain(memory.before), "first": _plain(first), "now": _plain(memory.now)}
     text = json.dumps({"format": FORMAT, **states}, ensure_ascii=False, separators=(",", ":"))
-    file = place(project, edition)
-    file.parent.mkdir(parents=True, exist_ok=True)
-    growing = file.with_name(f"{file.name}.{os.getpid()}")
-    try:
-        growing.write_text(text + "\n", encoding="utf-8", newline="\n")
-        growing.replace(file)
-    except OSError:
-        with contextlib.suppress(OSError):
-            growing.unlink(missing_ok=True)
-        raise
+    kept.write_whole(place(project, edition), f"{text}\n".encode())
 
 
 def _apart(earlier: str, later: str) -> bool:
     """Whether two builds belong to different pieces of work; a clock that went backwards parts none."""
-    return _time(later) - _time(earlier) >= timedelta(hours=WORK_HOURS)
-
-
-def _time(built: str) -> datetime:
-    return datetime.strptime(built, BUILT_FORM)  # noqa: DTZ007 - compared with others of this machine alone
+    return time_of(later) - time_of(earlier) >= timedelta(hours=WORK_HOURS)
 
 
 def _plain(state: State | None) -> dict[str, Any] | None:
@@ -142,9 +122,9 @@ def _plain(state: State | None) -> dict[str, Any] | None:
     return {"built": state.built, "as_of": state.as_of.isoformat(), "said": to_plain(state.said)}
 
 
-def _state(kept: Mapping[str, Any] | None) -> State | None:
-    if kept is None:
+def _state(found: Mapping[str, Any] | None) -> State | None:
+    if found is None:
         return None
-    state = State(str(kept["built"]), date.fromisoformat(kept["as_of"]), from_plain(kept["said"]))
+    state = State(str(found["built"]), date.fromisoformat(found["as_of"]), from_plain(found["said"]))
     _ = state.words  # a time that is none
     return state

@@ -5,7 +5,7 @@ import json
 import os
 import shutil
 import time
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 MARKER = ".scoutgen-site"
@@ -175,6 +175,20 @@ def _take_away_if_stale(place: Path, what: str) -> None:
             away.unlink()
     if holder is not None:
         raise OutputError(f"another build {what} is running (process {holder}); if that is no build, delete {place}")
+
+
+@contextlib.contextmanager
+def held(lock: Path, what: str) -> Iterator[None]:
+    """Hold a lock for as long as it takes.
+
+    Raises:
+        OutputError: another process that still runs holds it.
+    """
+    locks = (_hold(lock, what),)
+    try:
+        yield
+    finally:
+        release(locks)
 
 
 def release(locks: Iterable[Path]) -> None:

@@ -10,6 +10,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from scoutgen.pages.built import time_of
 from scoutgen.site.build import Built, build_site
 from scoutgen.site.output import MARKER, OutputError, check_out
 from scoutgen.site.search import fold
@@ -18,7 +19,7 @@ READ_ME = "READ-ME.txt"
 # Says of a zip that it is one of ours, so that it may be written over.
 _OURS = b"scoutgen pack"
 # Before it a zip knows no time.
-_FIRST_TIME = datetime(1980, 1, 1)  # noqa: DTZ001 - nor a zone
+_FIRST_TIME = datetime(1980, 1, 1)  # noqa: DTZ001 - zips know no zone
 
 
 @dataclass(frozen=True)
@@ -60,8 +61,7 @@ def pack_site(project: Path, out: Path | None = None, **options: Any) -> Packed:
             name = path.relative_to(built.out).as_posix()
             if path.is_file() and name != MARKER:
                 files[name] = path.read_bytes()
-        built_at = datetime.strptime(seal["built"], "%Y-%m-%d %H:%M")  # noqa: DTZ007 - zips know no zone
-        _write_zip(out, folder, files, max(built_at, _FIRST_TIME))
+        _write_zip(out, folder, files, max(time_of(seal["built"]), _FIRST_TIME))
     return Packed(out, folder, len(files), out.stat().st_size, built)
 
 

@@ -211,24 +211,31 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
                 offline.retire(site)
             output.seal(site, output.LOCKED_SEAL if self.passphrase else made.seal)
             output.swap_in(self._out)
-            if self.passphrase:
-                remember_check(self._project(config), made.edition, self.passphrase)
             self._remember(self._project(config))
         finally:
             self._end()
 
     def _remember(self, project: Path) -> None:
-        """Keep what this build said, now that its site stands; where that fails, the site is none the worse."""
+        """Keep what the next build asks for, now that the site stands; where that fails, the site is none the worse."""
         made, edition = self.edition_book, self.config.edition
-        if not self.remembers:
+        if self.passphrase:
+            try:
+                remember_check(project, edition, self.passphrase)
+            except OSError as failed:
+                said = f"the check of the passphrase is not kept ({failed.strerror}); another edition may be given it"
+                self._warn(f".scoutgen/checks/{edition}", said)
+        # An edition that tells nothing has nothing to remember, but for a file that was damaged.
+        if not self.remembers or not (made.book.said or self._memory != memory.Memory()):
             return
         try:
-            now = memory.State(made.built, made.as_of, made.book.said)
-            memory.remember(project, edition, self._memory.after(now))
+            memory.remember(project, edition, self._memory.after(memory.State(made.built, made.as_of, made.book.said)))
         except OSError as failed:
             said = f"what this build said is not kept ({failed.strerror}); the next one is compared with an older one"
-            place = memory.place(project, edition).relative_to(project).as_posix()
-            self.edition_book = replace(made, warnings=(*made.warnings, Problem(place, 0, "", said, "warning")))
+            self._warn(f".scoutgen/said/{edition}.json", said)
+
+    def _warn(self, file: str, text: str) -> None:
+        warnings = (*self.edition_book.warnings, Problem(file, 0, "", text, "warning"))
+        self.edition_book = replace(self.edition_book, warnings=warnings)
 
     def on_build_error(self, **_: object) -> None:
         """Let the next build begin."""

@@ -5,6 +5,7 @@ import re
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from types import SimpleNamespace
 
 import pypdf
 import pytest
@@ -349,3 +350,32 @@ def test_the_browser_is_the_one_named_or_the_first_there_is(monkeypatch: pytest.
         assert find_browser() == str(tmp_path / name)
     monkeypatch.setenv("CHROMIUM", browser_that(tmp_path, "exit 0"))
     assert find_browser() == str(tmp_path / "browser")
+
+
+def test_sheets_that_cannot_be_remembered_are_said_beside_the_files_that_stand(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    def build(_: Path, site: Path, **__: object) -> SimpleNamespace:
+        (site / "cards/opener/fielders").mkdir(parents=True)
+        (site / "cards/opener/fielders/index.html").write_text("")
+        book = SimpleNamespace(book=SimpleNamespace(pages=()), built="2026-04-09 12:00")
+        return SimpleNamespace(edition="staff", warnings=(), edition_book=book)
+
+    def print_page(_: str, __: Path, to: Path, *, profile: Path) -> None:
+        to.write_bytes(f"%PDF-{profile.name}".encode())
+
+    (tmp_path / "content/series").mkdir(parents=True)
+    (tmp_path / "content/series/opener.yml").write_text("opponent: harbor\nstart: 2026-04-10\n")
+    (tmp_path / ".scoutgen").mkdir()
+    (tmp_path / ".scoutgen/printed").write_text("a file in the way")
+    monkeypatch.setattr(cards, "build_site", build)
+    monkeypatch.setattr(cards, "find_browser", lambda: "chromium")
+    monkeypatch.setattr(cards, "print_page", print_page)
+    ran = run("--project", tmp_path, "--series", "opener")
+    assert ran.exit_code == 0
+    pdf = tmp_path / "cards/opener-fielders.pdf"
+    assert ran.stdout == f"wrote {pdf}\n"
+    assert ran.stderr.startswith(".scoutgen/printed/staff.json: warning: these sheets are not remembered (")
+    assert ran.stderr.count("\n") == 1
+    assert [file.name for file in pdf.parent.iterdir()] == [pdf.name]
+    assert pdf.read_bytes().startswith(b"%PDF-")

@@ -3,6 +3,7 @@
 import base64
 import gzip
 import json
+import os
 import re
 import shutil
 import subprocess
@@ -171,6 +172,30 @@ def test_the_salt_of_an_edition_is_kept_and_no_other_has_it(tmp_path: Path) -> N
     assert kept_salt(tmp_path, "players") != staff
     (tmp_path / ".scoutgen" / "salts" / "staff").write_text("broken")
     assert kept_salt(tmp_path, "staff") != staff
+
+
+def test_a_salt_that_cannot_be_written_leaves_what_there_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    place = tmp_path / ".scoutgen" / "salts" / "staff"
+    place.parent.mkdir(parents=True)
+    place.write_text("half")
+
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(OSError, match="No space"):
+        kept_salt(tmp_path, "staff")
+    assert [file.read_text() for file in place.parent.iterdir()] == ["half"]
+
+
+@pytest.mark.parametrize("check", [b"\xff\xfe", b"no hash", b""])
+def test_comparing_passphrases_reads_what_it_can_and_writes_nothing(tmp_path: Path, check: bytes) -> None:
+    checks = tmp_path / ".scoutgen" / "checks"
+    checks.mkdir(parents=True)
+    (checks / "players").write_bytes(check)
+    (checks / "recruiting").write_text("00" * 32)
+    refuse_shared(tmp_path, "staff", PASSPHRASE)
+    assert not (tmp_path / ".scoutgen" / "salts").exists()
 
 
 @pytest.fixture

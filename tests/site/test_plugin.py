@@ -2,16 +2,22 @@
 
 import os
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
+import sample_book
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 
+from scoutgen.pages.said import Saying
 from scoutgen.site.build import Built
+from scoutgen.site.memory import place, recall
 from scoutgen.site.output import OutputError
 from scoutgen.site.plugin import ScoutgenConfig, ScoutgenPlugin
+
+SAID = {"x": Saying("call", "Harbor", "Friday", "steal of second", "go", "running")}
 
 
 def test_a_date_without_quotes_is_taken_as_it_was_written() -> None:
@@ -69,3 +75,30 @@ def test_a_build_that_is_refused_leaves_alone_what_another_is_about_to_lock(
     with pytest.raises(OutputError, match="another build"):
         build_book()
     assert growing.is_file()
+
+
+def test_a_check_that_cannot_be_kept_is_a_warning_and_the_site_stands(
+    build_book: Callable[..., Built], project: Path, tmp_path: Path
+) -> None:
+    (project / ".scoutgen").mkdir()
+    (project / ".scoutgen" / "checks").write_text("a file in the way")
+    file = tmp_path / "passphrase.txt"
+    file.write_text("tova kilu mesu rida bune fozi")
+    file.chmod(0o600)
+    built = build_book(replace(sample_book.book(), said=SAID), passphrase_file=file)
+    assert (built.out / "index.html").is_file()
+    (warning,) = built.warnings
+    assert warning.startswith(".scoutgen/checks/staff: warning: the check of the passphrase is not kept")
+    # What comes after is done all the same.
+    assert place(project, "staff").is_file()
+
+
+def test_a_book_that_tells_nothing_leaves_no_memory(build_book: Callable[..., Built], project: Path) -> None:
+    build_book()
+    assert not place(project, "staff").parent.exists()
+    build_book(replace(sample_book.book(), said=SAID))
+    assert place(project, "staff").is_file()
+    # Damaged, it is set right even so.
+    place(project, "staff").write_text("{")
+    build_book()
+    assert not recall(project, "staff").unreadable

@@ -1,0 +1,43 @@
+"""What a project keeps from one build to the next: a small file an edition, in .scoutgen/<kind>/, written whole.
+
+Whoever keeps something knows what a file of its kind holds; here is only where it lies and how it is read and written.
+"""
+
+import contextlib
+import json
+import os
+from pathlib import Path
+from typing import Any
+
+
+def place(project: Path, kind: str, edition: str, suffix: str = ".json") -> Path:
+    """Where a project keeps something of a kind for an edition."""
+    return project / ".scoutgen" / kind / f"{edition}{suffix}"
+
+
+def read_json(file: Path) -> Any:  # noqa: ANN401 - as JSON has it
+    """What a file says; None where there is none, or none that can be read."""
+    try:
+        return json.loads(file.read_text(encoding="utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return None
+
+
+def write_whole(file: Path, content: bytes) -> None:
+    """Write a file whole or not at all: beside, on the disk, and then renamed.
+
+    Raises:
+        OSError: the disk is full or cannot be written; what stood there stands.
+    """
+    file.parent.mkdir(parents=True, exist_ok=True)
+    # A name that no edition and no card has.
+    growing = file.with_name(f".{file.name}.{os.getpid()}")
+    try:
+        with growing.open("wb") as opened:
+            opened.write(content)
+            opened.flush()
+            os.fsync(opened.fileno())
+        growing.replace(file)
+    finally:
+        with contextlib.suppress(OSError):
+            growing.unlink(missing_ok=True)
