@@ -24,7 +24,7 @@ def extra_bases(pitches: pd.DataFrame) -> pd.DataFrame:
     What became of a runner is read off the chart: the bases occupied, the outs and the score before the hit and before
     the pitch that follows it. The man ahead of him scores first. A chance counts where the base he may take is his to
     take: from first to third only where nobody stops at third before him. What the next row cannot tell (no bases or
-    lead charted, the last pitch of a game) is left out.
+    lead charted, the last pitch of a game, two men either of whom may have been put out) is left out.
 
     Args:
         pitches: the season's `pitches` in order of play; `lead` is of the pitching side.
@@ -47,31 +47,39 @@ def extra_bases(pitches: pd.DataFrame) -> pd.DataFrame:
 
 
 def _chances(pitches: pd.DataFrame) -> pd.DataFrame:
-    """One row a chance: team, position, play, whether he took it and whether he was out."""
+    """One row a chance: team, position, play, whether he took it and whether he was out.
+
+    Where somebody was put out, bases alone do not always say who: such a chance counts only where it can have been
+    nobody but him.
+    """
     hits = _hits(pitches)
-    runs, more = hits["runs"], hits["outs_after"] > hits["outs"]
+    runs, put_out, over = hits["runs"], hits["outs_after"] > hits["outs"], hits["outs_after"].ge(3)
     on = {base: hits["before"].str.contains(base) for base in _BASES}
     then = {base: hits["after"].str.contains(base) for base in _BASES}
     single, double = hits["play"].eq("single"), hits["play"].eq("double")
     ahead = on["3"].astype(int)
-    # From second on a single: behind the man on third.
+    # From second on a single, behind the man on third. A man at third afterwards may have come from first.
     home = runs > ahead
-    parts = [_part(hits, "second_home", single & on["2"], took=home, held=then["3"] & ~home, more=more)]
+    held = ~home & then["3"] & ~(put_out & on["1"])
+    out = ~home & ~then["3"] & put_out & ~(over & on["1"])
+    parts = [_part(hits, "second_home", single & on["2"], took=home, held=held, out=out)]
     # From first on a single: third is his to take only where nobody stopped there or was put out on the way.
     free = single & on["1"] & (~on["2"] | home)
-    scored = runs > ahead + on["2"].astype(int)
-    parts.append(_part(hits, "first_third", free, took=then["3"] | scored, held=then["2"] & ~then["3"], more=more))
-    behind = ahead + on["2"].astype(int)
-    all_home = runs > behind
-    parts.append(_part(hits, "first_home", double & on["1"], took=all_home, held=then["3"] & ~all_home, more=more))
+    third = then["3"] | (runs > ahead + on["2"].astype(int))
+    held = ~third & then["2"] & ~put_out
+    out = ~third & put_out & ~(then["1"] & then["2"])
+    parts.append(_part(hits, "first_third", free, took=third, held=held, out=out))
+    # From first on a double. With one out on the play, a man at third may be the batter, gone there on the throw home.
+    home = runs > ahead + on["2"].astype(int)
+    held, out = ~home & then["3"] & ~put_out, ~home & ~then["3"] & put_out
+    parts.append(_part(hits, "first_home", double & on["1"], took=home, held=held, out=out))
     return pd.concat(parts, ignore_index=True)
 
 
 def _part(
-    hits: pd.DataFrame, play: str, could: pd.Series, *, took: pd.Series, held: pd.Series, more: pd.Series
+    hits: pd.DataFrame, play: str, could: pd.Series, *, took: pd.Series, held: pd.Series, out: pd.Series
 ) -> pd.DataFrame:
     """Chances of one play whose end is known."""
-    out = ~took & ~held & more
     known = could & (took | held | out)
     return pd.DataFrame(
         {

@@ -58,7 +58,7 @@ class ExtraBase:
     Attributes:
         fields: left, center and right field; empty where no chance was charted.
         sendings: by play, in the order of the columns.
-        arms: habits of their outfielders, by how sure they recur; those never seen after them.
+        arms: habits of their outfielders that were seen, by how often.
     """
 
     fields: tuple[ToField, ...]
@@ -90,7 +90,7 @@ def extra_base(
     every = habits(
         findings.of_team("habits", team.key), findings.of_team("feet", team.key), season.habit_kinds, team, limits
     )
-    arms = [h for h in every if h.kind.page == "outfield" and h.claim.n >= limits.few_looks and h.player != "all"]
+    arms = [h for h in every if h.kind.page == "outfield" and h.claim.n >= limits.few_looks and h.claim.k]
     usual = Advancement()
     return ExtraBase(
         fields=tuple(

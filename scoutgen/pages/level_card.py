@@ -30,6 +30,20 @@ _OTHER_HAND = {"R": "L", "L": "R"}
 
 
 @dataclass(frozen=True)
+class InAHundred:
+    """Outs gained in a hundred balls, with the 90 % interval."""
+
+    mean: float
+    low: float
+    high: float
+
+    @property
+    def cost(self) -> "InAHundred | None":
+        """The same as outs lost, where it surely loses some; None otherwise."""
+        return InAHundred(-self.mean, -self.high, -self.low) if self.high < 0 else None
+
+
+@dataclass(frozen=True)
 class Level:
     """One level for one hitter against a pitcher of one hand.
 
@@ -57,9 +71,14 @@ class Level:
     next_high: float
 
     @property
-    def gained(self) -> float:
-        """Outs that the level gains over straight up, as a share of his balls."""
-        return self.outs - self.straight
+    def gained(self) -> "InAHundred":
+        """What the level gains over straight up."""
+        return InAHundred(100 * (self.outs - self.straight), 100 * self.gain_low, 100 * self.gain_high)
+
+    @property
+    def further(self) -> "InAHundred":
+        """What one level more would gain."""
+        return InAHundred(100 * self.next_gain, 100 * self.next_low, 100 * self.next_high)
 
     @property
     def next(self) -> int:

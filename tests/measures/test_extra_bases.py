@@ -65,6 +65,12 @@ def single(**row: object) -> dict[str, Any]:
             {"half": "bottom", "lead": -2, "pitcher_team": "ridge"},
             {(9, "second_home"): (1, 1, 0)},
         ),
+        # Out at third, the batter to second on the throw; out at home, the trailer no farther than second.
+        (single(bases="1"), {"bases": "2", "outs": 1}, {(9, "first_third"): (0, 1, 1)}),
+        (single(bases="12"), {"bases": "12", "outs": 1}, {(9, "second_home"): (0, 1, 1)}),
+        # The batter is put out behind a man who stopped at third.
+        (single(bases="2"), {"bases": "3", "outs": 1}, {(9, "second_home"): (0, 1, 0)}),
+        ({"play": "double", "fielder": 7, "bases": "1"}, {"bases": "2", "outs": 1}, {(7, "first_home"): (0, 1, 1)}),
         ({"play": "double", "fielder": 7, "bases": "1"}, {"bases": "23"}, {(7, "first_home"): (0, 1, 0)}),
         ({"play": "double", "fielder": 7, "bases": "12"}, {"bases": "2", "lead": -2}, {(7, "first_home"): (1, 1, 0)}),
         ({"play": "double", "fielder": 7, "bases": "13"}, {"bases": "23", "lead": -1}, {(7, "first_home"): (0, 1, 0)}),
@@ -88,6 +94,11 @@ def test_what_became_of_the_runner(
         (single(bases="1", fielder=6), {"bases": "13"}),
         (single(bases="1"), {"bases": "13", "lead": 2}),
         (single(bases="1"), {"half": "bottom"}),
+        # Two men may be the one put out: at home or the one behind him; the man from first or the batter.
+        (single(bases="12"), {"bases": "13", "outs": 1}),
+        (single(bases="12", outs=2), {"half": "bottom", "pitcher_team": "ridge"}),
+        (single(bases="1"), {"bases": "12", "outs": 1}),
+        ({"play": "double", "fielder": 7, "bases": "1"}, {"bases": "3", "outs": 1}),
     ],
 )
 def test_what_a_chart_cannot_tell_is_left_out(rows: tuple[dict[str, Any], ...]) -> None:

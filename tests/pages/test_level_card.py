@@ -52,7 +52,7 @@ def test_every_level_has_its_balls_and_its_sentence(card: LevelCard, demo_pages:
             assert "too few to move for: straight up" in line
         else:
             end = r"[−+]?\d+\.\d"
-            assert re.search(rf"outs in 100 (over straight up )?\({end} to {end}\)", line)
+            assert re.search(rf"outs in 100 \({end} to {end}\)", line)
 
 
 def test_a_level_by_the_pitchers_hand_stands_only_on_enough_balls(demo_season: Season, demo_findings: Findings) -> None:
@@ -70,7 +70,7 @@ def test_a_level_by_the_pitchers_hand_stands_only_on_enough_balls(demo_season: S
     assert (left.level, left.by_hand) == (2, False)
     text = plain(render("levels.md.j2", page=made))
     assert (
-        "40 ground balls against his hand; +4.0 outs in 100 over straight up (+1.0 to +7.0); level 4 would add +1.0"
+        "40 ground balls against his hand; +4.0 outs in 100 (+1.0 to +7.0) over straight up; level 4 would add +1.0"
         in text
     )
 
