@@ -12,6 +12,7 @@ SOURCES: Final = ("video", "own_game", "same_site", "on_campus", "second_hand")
 TABLES: Final[dict[str, tuple[str, str, str]]] = {
     "pitches": ("pitches", "pitcher", "pitcher_team"),
     "caught": ("pitches", "catcher", "pitcher_team"),
+    "faced": ("pitches", "batter", "batter_team"),
     "times": ("times", "player", "team"),
     "holds": ("holds", "pitcher", "team"),
     "throws": ("throws", "catcher", "team"),
@@ -35,8 +36,8 @@ def player_freshness(games: pd.DataFrame, frames: Mapping[str, pd.DataFrame]) ->
 
     Returns:
         One row per team and player charted anywhere: FRESH_COLUMNS. `games` in which he was charted, `outings` those
-        in which he threw a pitch; `pitches` thrown and `caught`; rows of each other table, together `readings`; games
-        per source; `charted_by`, the initials in alphabetical order, parted by ", ", missing where none were written.
+        in which he threw a pitch; `pitches` thrown, `caught` and `faced`; rows of each other table, together
+        `readings`; games per source; `charted_by`, the initials in alphabetical order, parted by ", ", missing where none were written.
     """
     return _freshness(games, frames, ["team", "player"])[FRESH_COLUMNS]
 

@@ -65,6 +65,11 @@ class ExtraBase:
     sendings: Mapping[str, Sending]
     arms: tuple[Habit, ...]
 
+    @property
+    def put_out(self) -> int:
+        """Runners put out at an extra base, over all fields and plays."""
+        return sum(taken.out for field in self.fields for taken in field.taken.values() if taken)
+
 
 def extra_base(
     series: Series, people: Mapping[str, Person], findings: Findings, season: Season, *, values: WinTable, half: str

@@ -80,7 +80,7 @@ class Holds:
 
     Attributes:
         rows: looks, hold time and slide step side by side, by runners.
-        second: the looks with a runner on second, which a steal of third asks for.
+        second: the looks with a runner on second alone, else on first and second, which a steal of third asks for.
         over_to_first: throws over of his sets with a man on first alone, else with first occupied; `what` says which.
     """
 
@@ -127,8 +127,8 @@ def holds(limits: Thresholds, *, looks: Rows, times: Rows, moves: Rows, slides: 
         slides: his rows of `slide_steps`.
     """
     looked = {r["bases"]: _looks(r) for r in looks}
-    # A runner on second sees the looks, whether or not another stands on first.
-    second = next((looked[b] for b in ("2", "12", "scoring") if b in looked), None)
+    # With a man on third too, or on third alone, it is another look.
+    second = next((looked[b] for b in ("2", "12") if b in looked), None)
     timed = {r["bases"]: _hold_time(r) for r in times}
     slid = {r["bases"]: claim(r, "slide step", limits) for r in slides}
     return Holds(

@@ -15,6 +15,8 @@ CHANGED = "&#42;"
 
 # Parts of a page that are not on paper, or say when it was made.
 _NOT_A_CELL = ("screen", "card-foot", "built")
+# A percent that moves beside the tally it rests on, or behind a runner's name, changes nothing that is done.
+_PERCENT = re.compile(r" ?(?:under |over )?\d+\u00a0?%")
 _ITEM = re.compile(r"(?:- )?\*\*(?P<label>[^*]+:)\*\*(?P<text>.*)")
 
 
@@ -43,11 +45,14 @@ class Printed:
 
         The last one; where it says the same, the one before: a sheet printed once more has the marks it had.
         """
-        return self.before if cells == self.last.cells else self.last
+        same = {key: _told(text) for key, text in cells.items()} == {
+            key: _told(text) for key, text in self.last.cells.items()
+        }
+        return self.before if same else self.last
 
     def then(self, sheet: Sheet) -> "Printed":
         """What is known once a sheet has been printed."""
-        return self if sheet.cells == self.last.cells else Printed(sheet, self.last)
+        return Printed(sheet, self.to_compare(sheet.cells))
 
 
 def cells_of(markdown: str) -> dict[str, str]:
@@ -56,13 +61,17 @@ def cells_of(markdown: str) -> dict[str, str]:
 
 
 def with_marks(markdown: str, before: Mapping[str, str]) -> str:
-    """The page with a mark before every cell that is new or says something else than before."""
+    """The page with a mark before every cell that is new or says something else than before, percents apart."""
     lines = markdown.split("\n")
     # From the end of a line to its beginning, so that places stay right.
     for line, place, key, text in reversed(list(_walk(lines))):
-        if before.get(key) != text:
+        if key not in before or _told(before[key]) != _told(text):
             lines[line] = f"{lines[line][:place]}{CHANGED} {lines[line][place:]}"
     return "\n".join(lines)
+
+
+def _told(text: str) -> str:
+    return _PERCENT.sub("", text)
 
 
 def _walk(lines: list[str]) -> Iterator[tuple[int, int, str, str]]:

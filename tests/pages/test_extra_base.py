@@ -49,5 +49,5 @@ def test_outfielders_stand_with_their_throws_and_what_sending_needs(
     assert list(extra.sendings) == list(PLAYS)
     assert extra.sendings["second_home"].need[2] < extra.sendings["second_home"].need[0]
     for sending in extra.sendings.values():
-        assert " ".join(f"{share:.0%}".replace("%", " %") for share in sending.need) in text
+        assert ", ".join(f"{share:.0%}".replace("%", " %") for share in sending.need) in text
     assert extra.sendings["first_third"].need == pytest.approx((0.79, 0.78, 0.93), abs=0.02)

@@ -78,6 +78,17 @@ def test_a_cell_that_changed_is_marked_and_no_other(now: str, then: str, marked:
     assert made.replace(f"{CHANGED} ", "") == CARD
 
 
+def test_a_percent_alone_is_no_change() -> None:
+    card = "## Friday\n\n- **Throws over:** 12 of 87 sets (13 %).\n- **▲ go:** 1 Wrenfield 90 %, 2 Li 83 %\n".replace(
+        " %", "\u00a0%"
+    )
+    assert with_marks(card, cells_of(card.replace("13", "14").replace("90", "91"))) == card
+    assert with_marks(card, cells_of(card.replace("12 of", "11 of"))).count(CHANGED) == 1
+    assert with_marks(card, cells_of(card.replace("1 Wrenfield", "7 Ostrowe"))).count(CHANGED) == 1
+    printed = Printed(Sheet("Wed", cells_of(card)))
+    assert printed.to_compare(cells_of(card.replace("90", "91"))) is None
+
+
 def test_nothing_is_marked_where_nothing_changed() -> None:
     assert with_marks(CARD, cells_of(CARD)) == CARD
 
@@ -89,7 +100,7 @@ def test_a_sheet_printed_once_more_keeps_its_marks() -> None:
     assert printed.to_compare({"a": "2"}) == first
     printed = printed.then(second)
     assert printed.to_compare({"a": "2"}) == first
-    assert printed.then(Sheet("later", {"a": "2"})) == printed
+    assert printed.then(Sheet("later", {"a": "2"})) == Printed(Sheet("later", {"a": "2"}), first)
     assert printed.to_compare({"a": "3"}) == second
 
 

@@ -48,7 +48,7 @@ LONGEST = """() => {
     const others = lines[6].cloneNode();
     others.textContent = "◆ only if: " + numbers;
     lines[5].after(lines[6], others);
-    card.querySelector(".box-card-foot p").textContent += " · * new since 28 Sep, 21:40";
+    card.querySelector(".box-card-foot p").textContent += " · * changed since 28 Sep, 21:40";
   }
 }"""
 
@@ -280,7 +280,7 @@ def test_printed_again_a_sheet_marks_what_is_new_since_the_sheet_before(
     assert "*" not in coaches("first")
     game.write_text(charted, encoding="utf-8")
     again = coaches("again")
-    assert "* new since" in again
+    assert "* changed since" in again
     assert "* Throws over:" in again
     assert "* 12 Ruben Castellane, pop:" not in again
     # Printed once more, say for the second coach: the marks are those of the sheet he did not get.
