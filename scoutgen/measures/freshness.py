@@ -37,7 +37,8 @@ def player_freshness(games: pd.DataFrame, frames: Mapping[str, pd.DataFrame]) ->
     Returns:
         One row per team and player charted anywhere: FRESH_COLUMNS. `games` in which he was charted, `outings` those
         in which he threw a pitch; `pitches` thrown, `caught` and `faced`; rows of each other table, together
-        `readings`; games per source; `charted_by`, the initials in alphabetical order, parted by ", ", missing where none were written.
+        `readings`; games per source; `charted_by`, the initials in alphabetical order, parted by ", ", missing where
+        none were written.
     """
     return _freshness(games, frames, ["team", "player"])[FRESH_COLUMNS]
 
