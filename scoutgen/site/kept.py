@@ -16,11 +16,14 @@ def place(project: Path, kind: str, edition: str, suffix: str = ".json") -> Path
 
 
 def read_json(file: Path) -> Any:  # noqa: ANN401 - as JSON has it
-    """What a file says; None where there is none, or none that can be read."""
+    """What a file says; None where there is none, or none that can be read and written again."""
     try:
-        return json.loads(file.read_text(encoding="utf-8"))
+        said = json.loads(file.read_text(encoding="utf-8"))
+        # Half a character or a number that is none can be written as JSON, but stands in no page and no file.
+        json.dumps(said, ensure_ascii=False, allow_nan=False).encode()
     except (OSError, ValueError, RecursionError):
         return None
+    return said
 
 
 def write_whole(file: Path, content: bytes) -> None:

@@ -91,6 +91,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             self._locks = output.claim(project, out)
             if output.recover(out):
                 log.info("An earlier build was cut off; its last whole site is back in place")
+                # What came back may be a locked site, where there was nothing to see a moment ago.
+                output.check_out(out, project, locked=bool(self.passphrase))
             # Killed, a build that locks leaves a site here that anybody can read; the project is ours alone now.
             shutil.rmtree(_unlocked(project), ignore_errors=True)
             self._prepare(config, project)

@@ -13,7 +13,9 @@ def test_every_kind_and_edition_has_a_file_of_its_own(tmp_path: Path) -> None:
     assert kept.place(tmp_path, "salts", "players", "") == tmp_path / ".scoutgen" / "salts" / "players"
 
 
-@pytest.mark.parametrize("content", [b"", b"{", b"\xff\xfe\x00", b"[" * 100_000, b"\x00"])
+@pytest.mark.parametrize(
+    "content", [b"", b"{", b"\xff\xfe\x00", b"[" * 100_000, b"\x00", b'["\\ud800"]', b"[NaN]", b"[-Infinity]"]
+)
 def test_what_is_damaged_says_nothing(tmp_path: Path, content: bytes) -> None:
     file = tmp_path / "x.json"
     file.write_bytes(content)

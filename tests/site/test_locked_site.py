@@ -233,6 +233,11 @@ def test_a_plain_build_never_takes_the_place_of_a_locked_site(
     with pytest.raises(OutputError, match="holds a locked site"):
         build_book()
     assert unlock_site(built.out, PASSPHRASE)
+    # Nor of one that a build killed between two renames left beside it.
+    built.out.rename(built.out.with_name(f".{built.out.name}.scoutgen-former"))
+    with pytest.raises(OutputError, match="holds a locked site"):
+        build_book()
+    assert unlock_site(built.out, PASSPHRASE)
     # The other way round nothing is given away.
     shutil.rmtree(built.out)
     build_book()
