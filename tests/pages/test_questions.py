@@ -45,7 +45,7 @@ def test_what_a_runner_asks_of_each_probable_pitcher_stands_on_home_before_any_p
     assert re.search(r"slide step 1\.21 s \(6 readings, frames\), used in 19 of 74 with a man on first alone", tonight)
     assert re.search(r"Looks, runner on second only: 2 most often \(18 of 23\), 2 at most", tonight)
     # Fifteen of forty-eight is no number to time a break by, and 255 sets without a slide step are an answer.
-    assert "Looks, runner on second only: no pattern (0 to 3 looks in 48)" in saturday
+    assert "Looks, runner on second only: 0 to 3 in 48 sets, no pattern" in saturday
     assert "no slide step in 255 sets" in saturday
     assert "never timed" not in saturday
 
@@ -79,7 +79,7 @@ def test_time_to_the_plate_from_the_slide_step_with_readings_and_method(demo_pag
 def test_a_slide_step_never_seen_is_said_and_not_asked_for(demo_pages: dict[str, Page]) -> None:
     tran = plain(demo_pages["teams/harbor/players/bexley-tran"].markdown)
     assert re.search(r"; no slide step in 255 sets\.", tran)
-    assert "Looks, runner on second only: no pattern (0 to 3 looks in 48)" in tran
+    assert "Looks, runner on second only: 0 to 3 in 48 sets, no pattern" in tran
     assert "times to the plate from the slide step" not in tran
 
 

@@ -58,9 +58,9 @@ def test_a_card_is_marked_where_it_says_something_else_than_the_sheet(
     plain = {page.address: page.markdown for page in pages_of(fronts[0], demo_season, demo_findings, Shown())}
     cells = cells_of(plain[HITTERS])
     other = next(iter(cells))
-    printed = {HITTERS: Printed(Sheet("Mon 6 Apr", {**cells, other: "something else"}))}
+    printed = {HITTERS: Printed(Sheet("2026-04-06 21:40", {**cells, other: "something else"}))}
     marked = {page.address: page.markdown for page in pages_of(fronts[0], demo_season, demo_findings, Shown(), printed)}
     assert CHANGED not in plain[HITTERS]
     assert 1 <= marked[HITTERS].count(f"{CHANGED} ") <= 3
-    assert "Mon 6 Apr" in marked[HITTERS]
+    assert "changed since 6 Apr, 21:40" in marked[HITTERS]
     assert {address for address in plain if plain[address] != marked[address]} == {HITTERS}
