@@ -21,6 +21,7 @@ from told import found_in, told_by
 from scoutgen.site.lock import BLOCK
 from scoutgen.site.locked_files import read_index
 from scoutgen.site.locked_site import lock_site, read_locked, unlock_site
+from scoutgen.site.output import MARKER
 
 pytestmark = pytest.mark.browser
 PASSPHRASE = "tova kilu mesu rida bune fozi"  # noqa: S105 - invented for these tests
@@ -34,9 +35,11 @@ Lock = Callable[..., Path]
 def lock(tmp_path_factory: pytest.TempPathFactory) -> Lock:
     """A function from a site to its locked form."""
 
-    def make(site: Path, passphrase: str = PASSPHRASE, built: str = "2026-04-09 21:40", salt: bytes = SALT) -> Path:
+    def make(site: Path, passphrase: str = PASSPHRASE, built: str = "", salt: bytes = SALT) -> Path:
         out = tmp_path_factory.mktemp("locked") / "site"
-        lock_site(site, out, passphrase, salt, built=built)
+        # The time its pages were built at: where the index says another, they rightly offer the newer version.
+        at = built or json.loads((site / MARKER).read_text(encoding="utf-8"))["built"]
+        lock_site(site, out, passphrase, salt, built=at)
         return out
 
     return make
