@@ -266,7 +266,6 @@ def test_what_the_phone_keeps_tells_nothing_and_the_key_cannot_be_taken_out(
     assert PASSPHRASE not in local
 
 
-@pytest.mark.xfail(reason="known fault: something lies over the foot's Lock and Remove on a phone, not yet found")
 def test_lock_closes_every_tab_and_a_deep_link_opens_after_the_passphrase(
     phone: BrowserContext, host: Host, locked_sample: Path
 ) -> None:
@@ -345,7 +344,6 @@ def test_a_worker_started_anew_goes_on_with_the_key_and_locks_after_hours_withou
     assert page.evaluate("document.body.innerText").count("12 hours") == 1
 
 
-@pytest.mark.xfail(reason="known fault: something lies over the foot's Lock and Remove on a phone, not yet found")
 def test_remove_takes_everything_off_the_phone(phone: BrowserContext, host: Host, locked_sample: Path) -> None:
     host.put(locked_sample)
     page = unlocked(phone, host)
