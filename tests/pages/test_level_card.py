@@ -91,6 +91,9 @@ def test_two_strikes_stand_where_they_differ_and_are_known(demo_season: Season, 
         ]
         made = level_card_of(demo_season, fixed(demo_findings, rows))
         assert (made.hitters[0].two_strikes is not None) is shown
+        # What stands on the card has its balls and its sentence here.
+        text = plain(render("levels.md.j2", page=made))
+        assert ("With two strikes, infield 1: 40 ground balls with two strikes; " in text) is shown
 
 
 def test_whose_ball_is_said_for_every_level_used(demo_season: Season, demo_findings: Findings) -> None:
