@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import NoReturn
 
 import pytest
+from once import one_at_a_time
 
 import scoutgen  # noqa: F401  before numpy, whose threads it sets
 
@@ -87,15 +88,27 @@ def node_modules() -> Path:
     npm = shutil.which("npm")
     if npm is None:
         must_run("axe-core and the Nu HTML checker", "npm is not on the PATH (Debian: apt install npm)")
-    NODE_CACHE.mkdir(parents=True, exist_ok=True)
     done = NODE_CACHE / f"have-{'-'.join(NODE_PACKAGES).replace('@', '-')}"
-    if not done.is_file():
-        command = [str(npm), "install", "--no-audit", "--no-fund", "--ignore-scripts", "--prefix", str(NODE_CACHE)]
-        ran = subprocess.run([*command, *NODE_PACKAGES], capture_output=True, text=True, check=False)
-        if ran.returncode != 0:
-            must_run("axe-core and the Nu HTML checker", f"npm could not fetch them: {ran.stderr.strip()[-300:]}")
-        done.touch()
+    with one_at_a_time(NODE_CACHE / "lock"):
+        if not done.is_file():
+            command = [str(npm), "install", "--no-audit", "--no-fund", "--ignore-scripts", "--prefix", str(NODE_CACHE)]
+            ran = subprocess.run([*command, *NODE_PACKAGES], capture_output=True, text=True, check=False)
+            if ran.returncode != 0:
+                must_run("axe-core and the Nu HTML checker", f"npm could not fetch them: {ran.stderr.strip()[-300:]}")
+            done.touch()
     return NODE_CACHE / "node_modules"
+
+
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    """Where tests run in several processes, each hands what it did not try to the one that speaks."""
+    if hasattr(session.config, "workeroutput"):
+        session.config.workeroutput["not_run"] = NOT_RUN
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_testnodedown(node: object) -> None:
+    """What one of several processes did not try."""
+    NOT_RUN.extend(getattr(node, "workeroutput", {}).get("not_run", []))
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

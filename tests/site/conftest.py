@@ -1,5 +1,6 @@
 """A project whose pages are a made-up book, through the one seam where the site asks the rooms before it."""
 
+import json
 import shutil
 import time
 from collections.abc import Callable, Iterator
@@ -8,11 +9,15 @@ from pathlib import Path
 import pytest
 import sample_book
 from hosts import Host
+from locked import PASSPHRASE, SALT, Lock
+from once import once, shared_folder
 from playwright.sync_api import Browser, BrowserContext
 
 from scoutgen.pages.book import Book
 from scoutgen.site import plugin
 from scoutgen.site.build import Built, build_site
+from scoutgen.site.locked_site import lock_site
+from scoutgen.site.output import MARKER
 
 AS_OF = "2026-04-09"
 BuildBook = Callable[..., Built]
@@ -67,26 +72,39 @@ def host(tmp_path: Path) -> Iterator[Host]:
         yield started
 
 
+def _own_copy(factory: pytest.TempPathFactory, name: str, build: Callable[[Path], object]) -> Path:
+    """The site of a project built once for all processes: a copy of both, so that nobody builds in another's folder."""
+    made, own = once(shared_folder(factory) / f"{name}-for-all", build), factory.mktemp(name)
+    shutil.copytree(made, own, dirs_exist_ok=True)
+    return own / "site"
+
+
 @pytest.fixture(scope="session")
 def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The made-up book as a finished site, built once."""
-    folder = tmp_path_factory.mktemp("sample")
-    (folder / "content/pages").mkdir(parents=True)
-    (folder / "content/pages/phones.md").write_text("# Phones\n\nNo phones in the dugout: print the cards.\n")
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(plugin, "read_book", lambda *_, **__: sample_book.edition_book())
-        built = build_site(folder, as_of=AS_OF)
-    return built.out
+
+    def build(folder: Path) -> None:
+        (folder / "content/pages").mkdir(parents=True)
+        (folder / "content/pages/phones.md").write_text("# Phones\n\nNo phones in the dugout: print the cards.\n")
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(plugin, "read_book", lambda *_, **__: sample_book.edition_book())
+            build_site(folder, as_of=AS_OF)
+
+    return _own_copy(tmp_path_factory, "sample", build)
 
 
 @pytest.fixture(scope="session")
 def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The repository's demo as a finished site, built from a copy."""
-    repository, folder = Path(__file__).parents[2], tmp_path_factory.mktemp("demo")
-    for name in ("content", "data"):
-        shutil.copytree(repository / name, folder / name)
-    shutil.copy(repository / "mkdocs.yml", folder)
-    return build_site(folder, as_of=AS_OF).out
+
+    def build(folder: Path) -> None:
+        repository = Path(__file__).parents[2]
+        for name in ("content", "data"):
+            shutil.copytree(repository / name, folder / name)
+        shutil.copy(repository / "mkdocs.yml", folder)
+        build_site(folder, as_of=AS_OF)
+
+    return _own_copy(tmp_path_factory, "demo", build)
 
 
 @pytest.fixture(scope="session")
@@ -95,3 +113,29 @@ def demo_site_later(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("SOURCE_DATE_EPOCH", str(int(time.time()) + 7200))
         return build_site(demo_site.parent, tmp_path_factory.mktemp("later") / "site", as_of=AS_OF).out
+
+
+@pytest.fixture(scope="session")
+def lock(tmp_path_factory: pytest.TempPathFactory) -> Lock:
+    """A function from a site to its locked form."""
+
+    def make(site: Path, passphrase: str = PASSPHRASE, built: str = "", salt: bytes = SALT) -> Path:
+        out = tmp_path_factory.mktemp("locked") / "site"
+        # The time its pages were built at: where the index says another, they rightly offer the newer version.
+        at = built or json.loads((site / MARKER).read_text(encoding="utf-8"))["built"]
+        lock_site(site, out, passphrase, salt, built=at)
+        return out
+
+    return make
+
+
+@pytest.fixture(scope="session")
+def locked_demo(demo_site: Path, lock: Lock, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo behind a passphrase, locked once for all processes; nobody writes into it."""
+    return once(shared_folder(tmp_path_factory) / "locked-demo", lambda place: lock(demo_site).rename(place))
+
+
+@pytest.fixture(scope="session")
+def locked_sample(sample_site: Path, lock: Lock) -> Path:
+    """The made-up book behind a passphrase."""
+    return lock(sample_site)

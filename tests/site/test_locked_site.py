@@ -13,6 +13,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from locked import OTHER, PASSPHRASE, SALT
 from told import forms, found_in, heap_of, told_by
 
 from scoutgen.site.build import Built
@@ -24,16 +25,7 @@ from scoutgen.site.output import LOCKED_SEAL, MARKER, OutputError
 from scoutgen.site.passphrase import PassphraseError
 from scoutgen.site.scan import dead_links, scan_page
 
-PASSPHRASE = "tova kilu mesu rida bune fozi"  # noqa: S105 - invented for these tests
-SALT = b"s" * 32
 SOURCES = Path(__file__).parents[2] / "scoutgen" / "site" / "assets" / "lock"
-
-
-@pytest.fixture(scope="module")
-def locked_demo(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    out = tmp_path_factory.mktemp("locked") / "site"
-    lock_site(demo_site, out, PASSPHRASE, SALT, built="2026-04-09 21:40")
-    return out
 
 
 def test_nothing_the_demo_tells_stands_in_its_locked_form(demo_site: Path, locked_demo: Path) -> None:
@@ -264,7 +256,7 @@ def test_the_passphrase_of_one_edition_is_refused_for_another(
     with pytest.raises(PassphraseError, match="passphrase of the players edition"):
         build_book(passphrase_file=passphrase_file)
     # Changed for the players, it is free again; and an edition may keep its own.
-    remember_check(project, "players", "sahu gapi gezu maja megu lihe")
+    remember_check(project, "players", OTHER)
     assert build_book(passphrase_file=passphrase_file).locked
     assert build_book(passphrase_file=passphrase_file).locked
     refuse_shared(project, "staff", PASSPHRASE)

@@ -1,0 +1,124 @@
+"""A locked site put away: by its reader, by the clock, off the phone, and beside another edition that stays."""
+
+from pathlib import Path
+
+import pytest
+from hosts import Host
+from locked import OTHER, PASSPHRASE, Lock, ask_worker, shown, type_in, unlocked
+from playwright.sync_api import BrowserContext
+
+pytestmark = pytest.mark.browser
+
+
+def test_lock_closes_every_tab_and_a_deep_link_opens_after_the_passphrase(
+    phone: BrowserContext, host: Host, locked_sample: Path
+) -> None:
+    host.put(locked_sample)
+    page = unlocked(phone, host)
+    where = shown(locked_sample, "teams/harbor/ivan-nunez/index.html")
+    second = phone.new_page()
+    second.goto(host.address)
+    second.goto(host.address + where)
+    page.locator(".lock-row").get_by_role("button", name="Lock").click()
+    page.get_by_label("Passphrase").wait_for()
+    second.get_by_label("Passphrase").wait_for()
+    assert "harbor" not in second.url
+    # Back shows the gate, and nothing is given out to a script either.
+    second.go_back()
+    second.get_by_label("Passphrase").wait_for()
+    assert second.evaluate("fetch('search/search_index.json').then(r => r.status)") == 403
+    assert ask_worker(second, ask="gate")["locked"]
+    second.go_forward()
+    type_in(second, PASSPHRASE)
+    second.locator(".lock-row").wait_for(state="attached")
+    assert second.url == host.address + where
+    second.goto(host.address + "#to=" + "https%3A%2F%2Fexample.org%2F")
+    second.reload()
+    assert second.url.startswith(host.address)
+
+
+def test_a_worker_started_anew_goes_on_with_the_key_and_locks_after_hours_without_use(
+    phone: BrowserContext, host: Host, locked_sample: Path
+) -> None:
+    host.put(locked_sample)
+    page = unlocked(phone, host)
+    session = phone.new_cdp_session(page)
+    session.send("ServiceWorker.enable")
+    session.send("ServiceWorker.stopAllWorkers")
+    page.goto(host.address + shown(locked_sample, "teams/harbor/index.html"))
+    assert page.locator(".lock-row").count() == 1
+    used = """hours => new Promise(done => {
+        indexedDB.databases().then(([{ name }]) => {
+            const asked = indexedDB.open(name);
+            asked.onsuccess = () => {
+                const store = asked.result.transaction("lock", "readwrite").objectStore("lock");
+                const got = store.get("key");
+                got.onsuccess = () => {
+                    store.put({ ...got.result, used: Date.now() - hours * 3600e3 }, "key").onsuccess = () => {
+                        asked.result.close();
+                        done();
+                    };
+                };
+            };
+        });
+    })"""
+    for hours, locked in ((11.9, False), (12.1, True)):
+        page.evaluate(used, hours)
+        session.send("ServiceWorker.stopAllWorkers")
+        page.reload()
+        assert (page.title() == "Private pages") is locked, hours
+    assert page.evaluate("document.body.innerText").count("12 hours") == 1
+
+
+def test_remove_takes_everything_off_the_phone(phone: BrowserContext, host: Host, locked_sample: Path) -> None:
+    host.put(locked_sample)
+    page = unlocked(phone, host)
+    page.evaluate("__md_set('side', 'L')")
+    row = page.locator(".lock-row")
+    row.get_by_role("button", name="Remove from this phone").click()
+    assert page.evaluate("caches.keys()") != [], "one tap removes nothing"
+    row.get_by_role("button", name="Tap again").click()
+    page.get_by_text("nothing of these pages is left").wait_for()
+    left = """async () => [await caches.keys(), (await indexedDB.databases()).length,
+        (await navigator.serviceWorker.getRegistrations()).length, Object.keys(localStorage)]"""
+    assert page.evaluate(left) == [[], 0, 0, []]
+    # From the gate too, without the passphrase.
+    page.goto(host.address)
+    type_in(page, PASSPHRASE)
+    page.locator(".lock-row").wait_for(state="attached")
+    page.locator(".thumb-bar button", has_text="Lock").click()
+    page.get_by_role("button", name="Remove from this phone").click()
+    page.get_by_text("nothing of these pages is left").wait_for()
+    assert page.evaluate(left) == [[], 0, 0, []]
+
+
+def test_the_page_about_this_phone_takes_the_key_along(phone: BrowserContext, host: Host, locked_sample: Path) -> None:
+    host.put(locked_sample)
+    page = unlocked(phone, host, "on-this-phone/")
+    button = page.locator("article [data-offline=remove]")
+    button.click()
+    button.click()
+    page.get_by_text("nothing of these pages is left").wait_for()
+    assert page.evaluate("indexedDB.databases().then(all => all.length)") == 0
+    assert page.evaluate("caches.keys()") == []
+
+
+def test_two_editions_of_one_host_keep_apart(
+    phone: BrowserContext, tmp_path: Path, sample_site: Path, locked_sample: Path, lock: Lock
+) -> None:
+    with Host(tmp_path / "host") as host:
+        host.put(locked_sample, "staff/")
+        host.put(lock(sample_site, passphrase=OTHER, salt=b"p" * 32), "players/")
+        pages = {}
+        for name, passphrase in (("staff", PASSPHRASE), ("players", OTHER)):
+            host.path = f"{name}/"
+            pages[name] = unlocked(phone, host, passphrase=passphrase)
+        pages["staff"].locator(".thumb-bar button", has_text="Lock").click()
+        pages["staff"].get_by_label("Passphrase").wait_for()
+        pages["players"].reload()
+        assert pages["players"].locator(".lock-row").count() == 1
+        pages["staff"].get_by_role("button", name="Remove from this phone").click()
+        pages["staff"].get_by_text("nothing of these pages is left").wait_for()
+        host.stop()
+        pages["players"].reload()
+        assert pages["players"].locator(".lock-row").count() == 1
