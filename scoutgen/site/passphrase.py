@@ -1,30 +1,54 @@
 """The passphrase of a locked site: read from its file, refused where it could be guessed, or made by chance."""
 
 import contextlib
+import math
 import os
 import re
 import secrets
 import stat
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
+from typing import Any
 
-LENGTH, WORDS, LEFT, DIFFERENT = 20, 5, 14, 8
+from scoutgen.site.output import MARKER
+
+LENGTH, WORDS = 16, 5
+# What a guess costs: hashcat's published benchmark of an RTX 4090, mode 10900, tries PBKDF2-HMAC-SHA-256 with 999
+# rounds 8.9 million times a second (from memory), with 600,000 rounds 15,000 times. 10**15 guesses, of which half are
+# tried on the average, keep a thousand such cards busy for a year.
+GUESSES = 10**15
 _CONSONANTS, _VOWELS = "bdfghjklmnprstvz", "aeiou"  # each plain to hear, and under the thumb of every phone keyboard
 _WORDS_MADE, _SYLLABLES = 6, 2
 _LONGEST = 1024
 _HINT = "`scoutgen passphrase` makes a good one"
-# What is tried first by everybody, and what this trade would think of.
-_TRIED_FIRST = (
-    "abc123 admin baseball battery bullpen catcher champion charlie coach college confidential correct default "
-    "defense diamond dragon dugout fastball football freedom hitter horse iloveyou infield inning jordan "
-    "letmein login magic manager master michael monkey mustang outfield pass passphrase password pitcher "
-    "pitching player private princess qwerty qwertz scout scouting scoutgen season secret shadow softball "
-    "staple staff strike summer sunshine superman team trustno1 victory welcome winter"
+# Longer ones are measured by their beginning.
+_MEASURED = 72
+# What this trade thinks of first; and what is said in a row by heart, where no word is a guess once the first is known.
+_NEAR_AT_HAND = (
+    "baseball softball pitcher catcher hitter fielder infield outfield shortstop dugout bullpen battery diamond inning "
+    "scout scouting scoutgen coach staff team players season game field base plate mound fastball curve slider change "
+    "monday tuesday wednesday thursday friday saturday sunday january february march april may june july august "
+    "september october november december one two three four five six seven eight nine ten eleven twelve red orange "
+    "yellow green blue purple black white spring summer autumn fall winter north south east west first second third"
 )
-_ROWS = ("abcdefghijklmnopqrstuvwxyz", "01234567890", "qwertyuiop", "qwertzuiop", "asdfghjkl", "zxcvbnm", "yxcvbnm")
-# As people dress up words: p4$$w0rd.
-_DRESSED = str.maketrans("@4301!$57", "aaeoiisst")
+# Two of them, and words follow each other by grammar, not by chance.
+_GRAMMAR = (
+    "the a of and in was is for as on with by he at from his are it to be that not you we i me my your do can this "
+    "have all our what who an or but if"
+)
+# C. E. Shannon, Prediction and Entropy of Printed English, Bell System Technical Journal 30 (1951): 0.6 to 1.3 bits a
+# letter, spaces counted, where the sentence before is known (from memory). Taken is the less.
+_BITS_A_LETTER = 0.6
+_SHIFTED = str.maketrans("!@#$%^&*()", "1234567890")
+_WORDS_FOR = {
+    "spatial": "rows of keys",
+    "repeat": "repeated parts",
+    "sequence": "runs like abc or 123",
+    "regex": "years",
+    "date": "days",
+    "passwords": "words that everybody tries",
+}
 
 
 class PassphraseError(Exception):
@@ -52,11 +76,7 @@ def read_passphrase(file: Path, out: Path | None = None, project: Path | None = 
         PassphraseError: it cannot be read, is empty, is not text, holds signs that no keyboard types, or stands where
             it would be given away.
     """
-    given_away = [out] if out else []
-    given_away += [project / name for name in ("content", "data", "site", "sites")] if project else []
-    for place in given_away:
-        if place.resolve() in file.resolve().parents:
-            raise PassphraseError(f"{file}: is in {place}, which others get to see; keep the passphrase elsewhere")
+    _refuse_given_away(file, out, project)
     try:
         with file.open("rb") as opened:
             mode = os.fstat(opened.fileno()).st_mode
@@ -73,38 +93,45 @@ def read_passphrase(file: Path, out: Path | None = None, project: Path | None = 
         raise PassphraseError(f"{file}: not UTF-8 text; save the file as UTF-8") from None
     if not text:
         raise PassphraseError(f"{file}: the first line is empty; write the passphrase on it; {_HINT}")
-    if any(unicodedata.category(sign).startswith("C") for sign in text):
+    # Control signs, halves of signs, signs that Unicode does not know yet, and ends of lines that look like spaces.
+    if any(unicodedata.category(sign)[0] == "C" or unicodedata.category(sign) in {"Zl", "Zp"} for sign in text):
         raise PassphraseError(f"{file}: the first line holds signs that no keyboard types; {_HINT}")
     others = os.name == "posix" and stat.S_ISREG(mode) and mode & (stat.S_IRGRP | stat.S_IROTH)
     return text, [f"{file}: others on this machine can read the passphrase; chmod 600 {file}"] if others else []
 
 
 def refuse_weak(passphrase: str, known: Iterable[str] = ()) -> None:
-    """Refuse what could be guessed by who has the locked files and all the time in the world.
+    """Refuse what could be found by who has the locked files, a year and a thousand fast machines.
 
-    Length alone says little: words that are tried first, names of the project, rows of the keyboard and repeated
-    parts are taken out, and what is left must be enough. This is no measure of strength, which only chance gives.
+    The guesses that find it are counted by zxcvbn, which knows common passwords, words, names, rows of keys, days and
+    how letters are dressed up. Counted is the product over its parts alone: what zxcvbn adds for their order and number
+    would let any seven words pass. Strength comes only from chance, which no measure sees: a line from a song in a
+    language that zxcvbn does not know is taken for good.
 
     Args:
         passphrase: in its normal form.
         known: texts of the project: its names and titles.
 
     Raises:
-        PassphraseError: it could be guessed.
+        PassphraseError: it could be guessed; the text says why and never what it is.
     """
     if len(passphrase) < LENGTH:
         raise PassphraseError(
             f"the passphrase is too short ({len(passphrase)} characters): whoever copies the locked site can try "
             f"guesses for years; use at least {LENGTH} characters or {WORDS} words drawn by chance; {_HINT}"
         )
-    left = _without_guesses(passphrase, known)
-    letters = "".join(left)
-    spoken = " " in passphrase and re.fullmatch(r"[^\W\d_]+(?:[ \-]+[^\W\d_]+)*", passphrase)
-    if len(letters) < LEFT or len(set(letters)) < DIFFERENT or (spoken and len(left) < WORDS):
+    plain = _plain(passphrase)
+    if not re.search(r"[^\W\d_]", plain):
         raise PassphraseError(
-            "the passphrase is too easy to guess: words that everybody tries, names of this project, rows of the "
-            f"keyboard and repeated parts do not count, and too little is left ({len(letters)} characters, "
-            f"{len(set(letters))} different, in {len(left)} words); use {WORDS} words drawn by chance; {_HINT}"
+            "the passphrase is too easy to guess: it has no letters, and numbers of telephones, days and those that "
+            f"many know are tried first; use {WORDS} words drawn by chance; {_HINT}"
+        )
+    guesses, reasons = _measured(plain, known)
+    if guesses < GUESSES:
+        why = f"it is made of {', '.join(reasons)}" if reasons else "it is too short for that"
+        raise PassphraseError(
+            f"the passphrase is too easy to guess: {why}; about 10^{len(str(guesses)) - 1} guesses find it, and "
+            f"10^{len(str(GUESSES)) - 1} are asked for; use {WORDS} words drawn by chance; {_HINT}"
         )
 
 
@@ -126,41 +153,85 @@ def write_passphrase(file: Path, passphrase: str) -> None:
     """Write it to a new file that nobody else on this machine can read.
 
     Raises:
-        PassphraseError: the file is there already, or cannot be written.
+        PassphraseError: the file is there already, cannot be written, or would be given away there.
     """
+    _refuse_given_away(file)
     try:
         opened = os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     except FileExistsError:
         raise PassphraseError(f"{file}: is there already; choose a new file") from None
     except OSError as problem:
         raise PassphraseError(f"{file}: cannot be written: {problem.strerror}") from None
-    with os.fdopen(opened, "w", encoding="utf-8", newline="\n") as new:
-        new.write(f"{passphrase}\n")
+    try:
+        with os.fdopen(opened, "w", encoding="utf-8", newline="\n") as new:
+            new.write(f"{passphrase}\n")
+    except OSError as problem:
+        file.unlink(missing_ok=True)
+        raise PassphraseError(f"{file}: cannot be written: {problem.strerror}") from None
 
 
 def _syllable() -> str:
     return secrets.choice(_CONSONANTS) + secrets.choice(_VOWELS)
 
 
-def _without_guesses(passphrase: str, known: Iterable[str]) -> list[str]:
-    """Its words, without what a guess would start from."""
-    plain = _plain(passphrase)
-    names = {word for text in known for word in re.findall(r"[^\W_]{4,}", _plain(text))}
-    guesses = sorted({*_TRIED_FIRST.split(), *names}, key=lambda word: (-len(word), word))
-    for guess in guesses:
-        plain = plain.replace(guess, " ")
-    plain = re.sub(r"(?:19|20)\d\d", " ", plain)
-    for row in _ROWS:
-        for line in (row, row[::-1]):
-            for size in range(len(line), 3, -1):
-                for start in range(len(line) - size + 1):
-                    plain = plain.replace(line[start : start + size], " ")
-    plain = re.sub(r"(.{3,})(?=.*\1)", " ", plain)
-    plain = re.sub(r"(.)\1{2,}", " ", plain)
-    return [word for word in re.findall(r"[^\s\-]+", plain) if len(word) > 1]
+def _refuse_given_away(file: Path, out: Path | None = None, project: Path | None = None) -> None:
+    """Refuse a place that goes into a site or is uploaded with one.
+
+    Raises:
+        PassphraseError: it is such a place.
+    """
+    # Where it is called to be, and where links lead.
+    for around in {*file.absolute().parents, *file.resolve().parents}:
+        site = (around / MARKER).is_file() or (out is not None and around == out.resolve())
+        inside = any((around.parent / name).exists() for name in ("mkdocs.yml", ".scoutgen", "content/program.yml"))
+        ours = inside or (project is not None and around.parent == project.resolve())
+        if site or (ours and around.name in {"content", "data", "site", "sites"}):
+            raise PassphraseError(f"{file}: is in {around}, which others get to see; keep the passphrase elsewhere")
+
+
+def _measured(plain: str, known: Iterable[str]) -> tuple[int, list[str]]:
+    """How many guesses find it, at most, and what makes it so few."""
+    # Here and not above: its lists of words are read for a passphrase alone.
+    from zxcvbn import zxcvbn  # noqa: PLC0415
+
+    names = list(dict.fromkeys(name for text in known for name in _names(_plain(text))))
+
+    def parts_of(texts: Iterable[str]) -> list[Mapping[str, Any]]:
+        guessed = (zxcvbn(text[:_MEASURED], [*names, *_NEAR_AT_HAND.split()], max_length=_MEASURED) for text in texts)
+        return [part for guess in guessed for part in guess["sequence"]]
+
+    # A word that comes again costs no guess, nor do spaces, which everybody has in the same places.
+    words = list(dict.fromkeys(re.findall(r"[^\s\-]+", plain)))
+    joined = "".join(words)
+    # In one, as the same keys give it without shift, and word by word: whichever is guessed first.
+    parts = min((parts_of(texts) for texts in ([joined], [joined.translate(_SHIFTED)], words)), key=_product)
+    guesses = _product(parts)
+    reasons = [_reason(part, names) for part in parts]
+    spoken = plain.split() if len(words) > 2 else [part["token"] for part in parts if len(part["token"]) > 2]
+    if sum(word in _GRAMMAR.split() for word in spoken) > 1:
+        guesses = min(guesses, int(2 ** (_BITS_A_LETTER * len(plain))))
+        reasons.append("a sentence")
+    return guesses, list(dict.fromkeys(filter(None, reasons)))
+
+
+def _product(parts: Iterable[Mapping[str, Any]]) -> int:
+    return math.prod(int(part["guesses"]) for part in parts)
+
+
+def _reason(part: Mapping[str, Any], names: Iterable[str]) -> str:
+    """What a part is, in words; nothing for signs in no order."""
+    if part["pattern"] != "dictionary":
+        return _WORDS_FOR.get(part["pattern"], "")
+    if part["dictionary_name"] == "user_inputs":
+        return "names of this project" if part["matched_word"] in names else "words that are near at hand"
+    return _WORDS_FOR.get(part["dictionary_name"], "common words and names")
+
+
+def _names(plain: str) -> Iterable[str]:
+    """A text of the project as it may stand in a passphrase: whole, and word by word."""
+    return (re.sub(r"[\W_]", "", plain), *re.findall(r"[^\W_]{3,}", plain))
 
 
 def _plain(text: str) -> str:
-    """Small letters without accents, and without what words are dressed up with where letters stand beside it."""
-    bare = "".join(c for c in unicodedata.normalize("NFKD", text.casefold()) if not unicodedata.combining(c))
-    return re.sub(r"(?<=[a-z])[@4301!$57]+(?=[a-z])", lambda signs: signs.group().translate(_DRESSED), bare)
+    """Small letters without accents."""
+    return "".join(c for c in unicodedata.normalize("NFKD", text.casefold()) if not unicodedata.combining(c))
