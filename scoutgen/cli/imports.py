@@ -1,6 +1,8 @@
 """Commands between the project and a spreadsheet: import, export."""
 
+import shlex
 import sys
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -45,21 +47,26 @@ def import_(*, file: Path, map_file: Path | None, guess: bool, skip_bad_rows: bo
         raise click.UsageError("give a map with --with MAP.yml, or have a first one written with --guess")
     require_project(project)
     try:
+        today = read_date(None)
         if map_file is None:
-            _guess(file, project)
+            _guess(file, project, today)
         else:
-            _say(import_file(project, file, map_file, as_of=read_date(None), skip_bad_rows=skip_bad_rows))
+            _say(import_file(project, file, map_file, as_of=today, skip_bad_rows=skip_bad_rows))
     except WriteError as refused:
         fail(EXIT_PROBLEMS, f"scoutgen: {refused}")
 
 
-def _guess(file: Path, project: Path) -> None:
+def _guess(file: Path, project: Path, as_of: date) -> None:
     from scoutgen.records.import_guess import write_guess  # noqa: PLC0415
 
-    guessed = write_guess(file, project)
+    guessed = write_guess(file, project, as_of=as_of)
     written([guessed.path])
-    click.echo(f"{count(guessed.recognised, 'column')} recognised, {len(guessed.open)} not: read it through, then")
-    click.echo(f"scoutgen import {file} --with {guessed.path}")
+    click.echo(f"{count(guessed.recognised, 'column')} recognised, {len(guessed.open)} not")
+    if guessed.blank:
+        click.echo(f"every row must fill {', '.join(guessed.blank)}: say in the map where from")
+    click.echo("read it through, then")
+    where = [] if project == Path() else ["--project", str(project)]
+    click.echo(shlex.join(["scoutgen", "import", str(file), "--with", str(guessed.path), *where]))
 
 
 def _say(report: "Report") -> None:

@@ -24,7 +24,7 @@ TAKEN = frozenset(
 RUNS = frozenset({".html", ".htm", ".xhtml", ".xht", ".shtml", ".xml", ".js", ".mjs", ".svg", ".wasm"})
 OTHER_MARKDOWN = frozenset({".md", ".markdown", ".mdown", ".mkdn", ".mkd"})
 FENCE = re.compile(r"^ {0,3}(```+|~~~+)")
-HEADING = re.compile(r"^ {0,3}#[ \t]+(.*?)(?:[ \t]+#+)?[ \t]*$")
+HEADING = re.compile(r" {0,3}#[ \t](.*)")
 
 
 @dataclass(frozen=True)
@@ -122,6 +122,10 @@ def first_heading(text: str) -> tuple[int, str]:
         mark = FENCE.match(line)
         if mark and (not fence or line.strip().startswith(fence)):
             fence = "" if fence else mark.group(1)
-        elif not fence and (heading := HEADING.match(line)):
-            return number, heading.group(1).strip()
+        elif not fence and (heading := HEADING.fullmatch(line)):
+            # Signs # at the end close a heading where a blank stands before them; by hand, since a pattern for it
+            # takes the square of a line's time.
+            words = heading.group(1).strip(" \t")
+            bare = words.rstrip("#")
+            return number, (bare if bare[-1:] in ("", " ", "\t") else words).strip()
     return 0, ""

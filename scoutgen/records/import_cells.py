@@ -145,6 +145,9 @@ def day(text: str, form: str | None) -> str:
     if not parts:
         raise CellError(f"{quoted(text)} is not a date written {form or 'year-month-day'}")
     by_letter = dict(zip(order, parts.groups(), strict=True))
+    if order == "ymd" and len(by_letter["y"]) != 4:
+        # 03/06/26 begins with no year.
+        raise CellError(f"{quoted(text)} is not a date written year-month-day with four digits of the year")
     year = int(by_letter["y"])
     if len(by_letter["y"]) == 2:
         year += 2000

@@ -1,35 +1,38 @@
 """What does a first look at somebody else's file recognise, written as a map for a person to go through?"""
 
+import os
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import chain, islice
+from datetime import date
 from pathlib import Path
 
+import pandas as pd
+
 from scoutgen.records.check import FieldCheck, field_checks
-from scoutgen.records.import_cells import CellError, day, number, unit_kind
-from scoutgen.records.import_file import UNSAVED, Sheet, UnreadableError, csv_sheet, header_of, is_workbook, name_of
+from scoutgen.records.games import read_games
+from scoutgen.records.import_cells import unit_kind
+from scoutgen.records.import_columns import (
+    COUNTS,
+    Column,
+    date_forms,
+    first_look,
+    folded,
+    is_count,
+    likely_table,
+    meant_by,
+    unit_by_size,
+)
+from scoutgen.records.import_file import UnreadableError, name_of
 from scoutgen.records.import_map import OPEN_WORDS, RECORDS
 from scoutgen.records.import_output import WriteError, write_whole
 from scoutgen.records.import_project import vocabularies
-from scoutgen.records.import_words import COUNT, HEADERS, TELLING, VALUES
-from scoutgen.records.import_workbook import sheet_names, workbook_sheets
+from scoutgen.records.import_words import BASES, HEADERS, VALUES
 from scoutgen.records.problems import Problem, ProblemsFoundError
+from scoutgen.records.schemas import schema_file
 from scoutgen.records.vocabulary import Names
 
-ROWS_LOOKED_AT = 2_000
 MOST_WORDS = 60
-HEADER_WITHIN = 20
-# Units as they stand in headers, in brackets or behind the word.
-_UNITS = {
-    "kph": "kph", "kmh": "kph", "km h": "kph", "mph": "mph", "m s": "m/s", "m": "m", "metres": "m", "meters": "m",
-    "cm": "cm", "ft": "ft", "feet": "ft", "in": "in", "inches": "in", "yd": "yd", "yards": "yd", "s": "s", "sec": "s",
-    "ms": "ms",
-}  # fmt: skip
-_ORDERS = ("year-month-day", "day.month.year", "day/month/year", "month/day/year")
-_COUNTS = re.compile(r"[0-3]\s*([-–/.])\s*[0-2]", re.ASCII)
-# A pitch this fast was not thrown by anybody, so the numbers are kilometres.
-FASTEST_MPH = 110
 
 
 @dataclass
@@ -40,25 +43,30 @@ class Guessed:
         path: the file.
         recognised: how many of their columns it uses.
         open: their columns that it does not.
+        blank: columns of ours that every row must fill and that it could not find.
     """
 
     path: Path
     recognised: int
     open: list[str] = field(default_factory=list)
+    blank: list[str] = field(default_factory=list)
 
 
 @dataclass(frozen=True)
-class _Column:
-    """One of their columns: its name, the bare words of it, its unit if it says one, and its different cells."""
+class Known:
+    """What the project can tell of a foreign file: its own words for pitches and habits, the days it has games of."""
 
-    header: str
-    words: str
-    unit: str
-    cells: tuple[str, ...]
+    words: Mapping[str, Names]
+    played: Collection[str] = ()
 
 
-def write_guess(file: Path, project: Path) -> Guessed:
+def write_guess(file: Path, project: Path, *, as_of: date) -> Guessed:
     """Write a first map beside a file, `night.csv` → `night-map.yml`, and ask nothing.
+
+    Args:
+        file: CSV or workbook.
+        project: the project's folder.
+        as_of: the day after which there can be no game.
 
     Raises:
         ProblemsFoundError: the file cannot be read.
@@ -68,194 +76,197 @@ def write_guess(file: Path, project: Path) -> Guessed:
     path = file.with_name(f"{file.stem}-map.yml")
     if path.exists() or path.is_symlink():
         raise WriteError(f"{path}: stands there already; it is never written over: move it away to have another")
+    days = read_games(project, as_of=as_of).frame["date"].dropna()
+    known = Known(vocabularies(project), {f"{when:%Y-%m-%d}" for when in pd.DatetimeIndex(days)})
     try:
-        text, guessed = guess(file, path, vocabularies(project))
+        text, guessed = guess(file, path, known)
     except UnreadableError as wrong:
         raise ProblemsFoundError([Problem(name_of(file), wrong.line, "", str(wrong))]) from None
-    write_whole(path, text)
+    write_whole(path, _for_editors(project, path) + text)
     return guessed
 
 
-def guess(file: Path, path: Path, context: Mapping[str, Names]) -> tuple[str, Guessed]:
+def _for_editors(project: Path, path: Path) -> str:
+    """The line by which an editor finds the schema, where the project has it and the map stands in the project."""
+    there = project.resolve() / "schemas" / schema_file("import-map")
+    folder = path.resolve().parent
+    if not there.is_file() or not folder.is_relative_to(project.resolve()):
+        return ""
+    return f"# yaml-language-server: $schema={Path(os.path.relpath(there, folder)).as_posix()}\n"
+
+
+def guess(file: Path, path: Path, known: Known) -> tuple[str, Guessed]:
     """The text of a first map.
 
     Raises:
         UnreadableError: the file cannot be read.
     """
-    names = sheet_names(file) if is_workbook(file) else []
-    sheet = workbook_sheets(file, names[:1])[0] if names else csv_sheet(file)
-    line, columns, rows = _columns(sheet)
-    table = _table(columns)
+    look = first_look(file)
+    table = likely_table(look.columns)
     checks = field_checks(RECORDS[table])
-    found, rest = _assigned(columns, table, checks, context)
+    found, rest = _assigned(look.columns, table, checks, known)
     lines = [
-        f"# A first map of {name_of(file)}, guessed from its headers and {rows:,} rows. Read it through.",
+        f"# A first map of {name_of(file)}, guessed from its headers and {look.rows:,} rows. Read it through.",
         f"table: {table}  # or {', '.join(name for name in RECORDS if name != table)}",
     ]
-    if len(names) > 1:
-        others = ", ".join(_quoted(name) for name in names[1:20])
-        lines += [f"sheets: [{_quoted(names[0])}]  # there are also {others}"]
-    lines += [f"header: {line}"] if line > 1 else []
+    if look.others or len(look.sheets) > 1:
+        others = ", ".join(_quoted(name) for name in look.others[:20])
+        sheets = ", ".join(_quoted(name) for name in look.sheets)
+        lines += [f"sheets: [{sheets}]" + (f"  # not read: {others}" if others else "")]
+    lines += [f"header: {look.line}"] if look.line > 1 else []
     lines.append("columns:")
+    blank = []
     for name, check in checks.items():
-        if name in found:
-            lines += found[name]
-        elif check.required:
-            lines += [f"  # {name}: not recognised, and every row must fill it; {_how(name)}"]
+        lines += found.get(name, [])
+        if check.required and not any(line.startswith(f"  {name}:") for line in found.get(name, [])):
+            blank.append(name)
+            lines += [] if name in found else [f"  # {name}: not recognised, and every row must fill it; {_how(name)}"]
     lines += ["", "# Columns not recognised; delete what is not charted:"] if rest else []
     lines += [f"#   {_quoted(one.header)}: {_examples(one)}" for one in rest]
-    return "\n".join(lines) + "\n", Guessed(path, len(columns) - len(rest), [one.header for one in rest])
+    open_ = [one.header for one in rest]
+    return "\n".join(lines) + "\n", Guessed(path, len(look.columns) - len(rest), open_, blank)
 
 
 def _assigned(
-    columns: Sequence[_Column], table: str, checks: Mapping[str, FieldCheck], context: Mapping[str, Names]
-) -> tuple[dict[str, list[str]], list[_Column]]:
+    columns: Sequence[Column], table: str, checks: Mapping[str, FieldCheck], known: Known
+) -> tuple[dict[str, list[str]], list[Column]]:
     """By column of ours its lines of the map, and their columns that mean none of ours."""
-    found: dict[str, list[str]] = {}
-    rest: list[_Column] = []
+    found, used = _several_for_one(columns, checks)
+    rest: list[Column] = []
     for column in columns:
-        meant = [(name, lines) for name, lines in _meaning(column, table, checks, context) if name not in found]
+        if column.header in used:
+            continue
+        meant = [(name, lines) for name, lines in _meaning(column, table, checks, known) if name not in found]
         found |= dict(meant)
         rest += [] if meant else [column]
     for column in list(rest):
-        name = _by_cells(column, {name: check for name, check in checks.items() if name not in found}, context)
+        if "game" not in found and table != "games" and (lines := _days_by_cells(column, known)):
+            found["game"] = lines
+            rest.remove(column)
+            continue
+        name = _by_cells(column, {name: check for name, check in checks.items() if name not in found}, known)
         if name:
-            first, *more = _lines(name, column, checks[name], context)
+            first, *more = _lines(name, column, checks[name], known)
             found[name] = [f"{first}  # by its cells", *more]
             rest.remove(column)
     return found, rest
 
 
-def _columns(sheet: Sheet) -> tuple[int, list[_Column], int]:
-    """The line of the header, their columns, and how many rows were looked at."""
-    first = list(islice(sheet.rows, HEADER_WITHIN))
-    # A title may stand above it: the row with most of the trade's words in it names the columns.
-    words = [sum(1 for cell in cells if cell and _is_known(_column(cell, ()))) for _, cells in first]
-    line = first[words.index(max(words))][0] if first else 1
-    _, header = header_of(Sheet(sheet.file, iter(first)), line)
-    cells: list[dict[str, None]] = [{} for _ in header]
-    rows = 0
-    below = (row for row in chain(first, sheet.rows) if row[0] > line)
-    for _, row in islice(below, ROWS_LOOKED_AT):
-        rows += 1
-        for seen, cell in zip(cells, row, strict=False):
-            if cell and cell != UNSAVED:
-                seen.setdefault(cell)
-    return line, [_column(name, tuple(seen)) for name, seen in zip(header, cells, strict=True) if name], rows
+def _several_for_one(
+    columns: Sequence[Column], checks: Mapping[str, FieldCheck]
+) -> tuple[dict[str, list[str]], set[str]]:
+    """What only columns side by side tell: a column for each base, and B and S for balls and strikes."""
+    found: dict[str, list[str]] = {}
+    used: set[str] = set()
+    by_words = {folded(column.header): column for column in columns}
+    if "bases" in checks:
+        for words in BASES:
+            three = [by_words[word] for word in words if word in by_words]
+            # A base gained, in the words of a result, is no runner on it.
+            if len(three) == 3 and all(len(column.cells) <= 3 for column in three):
+                headers = ", ".join(_quoted(column.header) for column in three)
+                found["bases"] = [f"  bases: {{from: [{headers}], bases: columns}}"]
+                used |= {column.header for column in three}
+                break
+    for name, letter, most in (("balls", "b", "3"), ("strikes", "s", "2")):
+        column = by_words.get(letter)
+        if name in checks and {"b", "s"} <= set(by_words) and column and all("0" <= c <= most for c in column.cells):
+            found[name] = [f"  {name}: {_quoted(column.header)}"]
+            used.add(column.header)
+    return found, used
 
 
-def _is_known(column: _Column) -> bool:
-    return bool(_named(column)) or column.words in COUNT
-
-
-def _column(header: str, cells: tuple[str, ...]) -> _Column:
-    words = folded(header)
-    unit = next((key for key in sorted(_UNITS, key=len, reverse=True) if re.search(rf"(?:^| ){key}$", words)), "")
-    bare = words.removesuffix(unit).strip() if unit else words
-    return _Column(header, bare or words, _UNITS.get(unit, ""), cells)
-
-
-def folded(text: str) -> str:
-    """Words without capitals, signs and the seams of JoinedWords."""
-    parted = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text)
-    return " ".join(re.sub(r"[^a-z0-9]+", " ", parted.casefold()).split())
-
-
-def _table(columns: Sequence[_Column]) -> str:
-    """The table that most of the telling columns point to; pitches where nothing tells."""
-    there = {name for column in columns for name in _named(column)} | {"count" for c in columns if c.words in COUNT}
-    known = {table: set(field_checks(record)) for table, record in RECORDS.items()}
-    return max(
-        sorted(RECORDS, key=lambda name: name != "pitches"),
-        key=lambda table: 3 * len(there & set(TELLING[table])) + len(there & known[table]),
-    )
-
-
-def _named(column: _Column) -> list[str]:
-    """Our columns that its header can mean."""
-    own = [name for name in HEADERS if column.words == folded(name) or folded(column.header) == folded(name)]
-    found = own or [name for name, words in HEADERS.items() if column.words in words]
-    if not found and column.unit in ("mph", "kph"):
-        found = ["speed_mph"]
-    return found
-
-
-def _meaning(
-    column: _Column, table: str, checks: Mapping[str, FieldCheck], context: Mapping[str, Names]
-) -> list[tuple[str, list[str]]]:
+def _meaning(column: Column, table: str, checks: Mapping[str, FieldCheck], known: Known) -> list[tuple[str, list[str]]]:
     """The columns of ours it becomes, each with its lines of the map."""
-    if {"balls", "strikes"} <= set(checks) and _is_count(column):
-        split = next(found[1] for cell in column.cells if (found := _COUNTS.fullmatch(cell)))
+    if {"balls", "strikes"} <= set(checks) and is_count(column):
+        split = next(found[1] for cell in column.cells if (found := COUNTS.fullmatch(cell)))
         return [
             (name, [f"  {name}: {{from: {_quoted(column.header)}, split: {_quoted(split)}, part: {part}}}"])
             for part, name in enumerate(("balls", "strikes"), 1)
         ]
     if column.words in HEADERS["date"] and table != "games":
-        form = _date_form(column.cells)
-        rule = f"{{from: {_quoted(column.header)}, date: {form}}}" if form else ""
-        if not rule:
-            return []
-        return [("game", [f"  game: {rule}  # the game of that day in data/games; or write constant: its key"])]
-    for name in _named(column):
+        note = "  # the game of that day in data/games; or write constant: its key"
+        lines = _dated("game", column, known, note)
+        return [("game", lines)] if lines else []
+    for name in meant_by(column):
         if name in checks:
-            return [(name, _lines(name, column, checks[name], context))]
+            return [(name, _lines(name, column, checks[name], known))]
     return []
 
 
-def _by_cells(column: _Column, free: Mapping[str, FieldCheck], context: Mapping[str, Names]) -> str:
+def _dated(name: str, column: Column, known: Known, note: str = "") -> list[str]:
+    """The line for a column of days; a comment where they can be read in two ways, nothing where they are no days."""
+    forms = date_forms(column.cells, known.played)
+    header = _quoted(column.header)
+    if len(forms) == 1:
+        return [f"  {name}: {{from: {header}, date: {forms[0]}}}{note}"]
+    if not forms:
+        return []
+    either = f"{{from: {header}, date: {forms[0]}}}  # or {', '.join(forms[1:])}: nothing in the file tells"
+    return [f"  # write one of the two: {name}: {either}"]
+
+
+def _by_cells(column: Column, free: Mapping[str, FieldCheck], known: Known) -> str:
     """The one column of ours whose words its cells are; letters alone or single digits tell nothing."""
     if len(column.cells) < 2 or all(len(cell) < 3 for cell in column.cells):
         return ""
     fitting = []
     for name, check in free.items():
         if check.allowed or name in OPEN_WORDS:
-            _, wrong = check.values(list(column.cells), context)
-            known = VALUES.get(name, {})
-            if all(folded(column.cells[place]) in known for place in wrong):
+            _, wrong = check.values(list(column.cells), known.words)
+            if all(_ours(name, column.cells[place], check) for place in wrong):
                 fitting.append(name)
     return fitting[0] if len(fitting) == 1 else ""
 
 
-def _is_count(column: _Column) -> bool:
-    """Whether every cell is a count, or a day that a spreadsheet made of one."""
-    counts = [cell for cell in column.cells if _COUNTS.fullmatch(cell)]
-    days = [cell for cell in column.cells if re.fullmatch(r"\d{4}-\d{2}-\d{2}", cell, re.ASCII)]
-    return bool(counts) and len(counts) + len(days) == len(column.cells)
+def _days_by_cells(column: Column, known: Known) -> list[str]:
+    """The game's line for a column that holds nothing but days, whatever it is called."""
+    forms = date_forms(column.cells, known.played)
+    if not forms or forms == ["serial"]:
+        return []
+    return _dated("game", column, known, "  # by its cells; the game of that day in data/games")
 
 
-def _lines(name: str, column: _Column, check: FieldCheck, context: Mapping[str, Names]) -> list[str]:
+def _ours(name: str, word: str, check: FieldCheck) -> str:
+    """Our word for one of theirs: the trade's other words for it, or ours as people write it; empty for any other."""
+    bare = folded(word)
+    as_written = {folded(ours.replace("_", " ")): ours for ours in check.allowed if ours}
+    return VALUES.get(name, {}).get(bare) or as_written.get(bare, "")
+
+
+def _lines(name: str, column: Column, check: FieldCheck, known: Known) -> list[str]:
     """The lines of the map for one column."""
     header = _quoted(column.header)
     if check.kind == "date":
-        form = _date_form(column.cells)
-        if form is None:
-            either = "date: month/day/year}  # or day/month/year: nothing in the file tells"
-            return [f"  # {name}: {{from: {header}, {either}"]
-        return [f"  {name}: {{from: {header}, date: {form}}}"]
+        return _dated(name, column, known) or [f"  {name}: {header}"]
     keys: list[str] = []
     if kind := unit_kind(name):
-        unit = column.unit or _unit_by_size(name, column.cells)
+        unit = column.unit or unit_by_size(name, column.cells)
         if unit and unit not in ("mph", "ft", "s"):
             keys.append(f"unit: {unit}")
-    if (kind or check.kind == "number") and any(re.fullmatch(r"-?\d*,\d+", cell) for cell in column.cells):
-        keys.append("decimal: comma")
-    if name in VALUES or name in OPEN_WORDS:
-        return _with_values(name, column, check, context)
+    if kind or check.kind in ("number", "whole"):
+        if any(re.fullmatch(r"-?\d*,\d+", cell) for cell in column.cells):
+            keys.append("decimal: comma")
+        # A dash for what was not read is no number.
+        dashes = [cell for cell in column.cells if cell and not re.search(r"\w", cell)]
+        keys += [f"blank: [{', '.join(map(_quoted, dashes))}]"] if dashes else []
+    if check.allowed or name in VALUES or name in OPEN_WORDS:
+        return _with_values(name, column, check, known)
+    note = "  # runs of the pitching side minus the others; see whose theirs is" if name == "lead" else ""
     if not keys:
-        return [f"  {name}: {header}"]
-    return [f"  {name}: {{from: {header}, {', '.join(keys)}}}"]
+        return [f"  {name}: {header}{note}"]
+    return [f"  {name}: {{from: {header}, {', '.join(keys)}}}{note}"]
 
 
-def _with_values(name: str, column: _Column, check: FieldCheck, context: Mapping[str, Names]) -> list[str]:
+def _with_values(name: str, column: Column, check: FieldCheck, known: Known) -> list[str]:
     """A column of words: theirs beside ours, and those nobody can guess as comments."""
-    _, wrong = check.values(list(column.cells), context)
+    _, wrong = check.values(list(column.cells), known.words)
     foreign = [column.cells[place] for place in sorted(wrong)][:MOST_WORDS]
     if not foreign:
         return [f"  {name}: {_quoted(column.header)}"]
-    known = VALUES.get(name, {})
     lines = [f"  {name}:", f"    from: {_quoted(column.header)}", "    values:"]
-    said = [f"      {_quoted(word)}: {known[folded(word)]}" for word in foreign if folded(word) in known]
-    open_ = [word for word in foreign if folded(word) not in known]
+    said = [f"      {_quoted(word)}: {ours}" for word in foreign if (ours := _ours(name, word, check))]
+    open_ = [word for word in foreign if not _ours(name, word, check)]
     lines = lines + said if said else lines[:-1]
     if open_:
         allowed = ", ".join(filter(None, check.allowed)) or "a word of the project"
@@ -264,45 +275,13 @@ def _with_values(name: str, column: _Column, check: FieldCheck, context: Mapping
     return lines
 
 
-def _date_form(cells: Sequence[str]) -> str | None:
-    """The one notation all of the cells can be read in; None where none fits or two do."""
-    if not cells:
-        return None
-    if all(re.fullmatch(r"\d{5}(\.\d+)?", cell) for cell in cells):
-        return "serial"
-    fitting = []
-    for form in _ORDERS:
-        sign = {"day.month.year": ".", "day/month/year": "/", "month/day/year": "/"}.get(form)
-        try:
-            if sign is None or all(sign in cell or re.match(r"\d{4}-", cell) for cell in cells):
-                for cell in cells:
-                    day(cell, form)
-                fitting.append(form)
-        except CellError:
-            continue
-    # Points stand between day and month where the day comes first; of slashes nobody can tell.
-    return fitting[0] if len(fitting) == 1 or fitting[:1] == ["year-month-day"] else None
-
-
-def _unit_by_size(name: str, cells: Sequence[str]) -> str:
-    if name != "speed_mph":
-        return ""
-    sizes = []
-    for cell in cells:
-        try:
-            sizes.append(float(number(cell)))
-        except CellError:
-            continue
-    return "kph" if sizes and max(sizes) > FASTEST_MPH else ""
-
-
 def _how(name: str) -> str:
     if name == "game":
         return "write game: {constant: KEY} for a file of one game"
     return f"write {name}: HEADER, or {name}: {{constant: ...}}"
 
 
-def _examples(column: _Column) -> str:
+def _examples(column: Column) -> str:
     shown = ", ".join(_quoted(cell[:30]) for cell in column.cells[:4])
     return f"e.g. {shown}" if shown else "always blank"
 

@@ -13,7 +13,7 @@ from pathlib import Path
 import pandas as pd
 
 from scoutgen.records.check import listed, nearest, quoted
-from scoutgen.records.fields import slug
+from scoutgen.records.fields import LONGEST_NAME, slug
 from scoutgen.records.import_cells import CellError
 from scoutgen.records.opponents import Team, read_opponents
 from scoutgen.records.resolve import ROLES
@@ -143,7 +143,7 @@ def meant(men: Sequence[RosterPlayer], text: str) -> list[RosterPlayer]:
 
     Accents and capitals do not count.
     """
-    first, last = _parts(text)
+    first, last = _parts(text) if len(text) <= LONGEST_NAME else ("", "")
     if not last:
         return []
     whole = slug(f"{first} {last}")

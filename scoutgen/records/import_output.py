@@ -1,7 +1,8 @@
 """How do imported rows stand in a file of ours, and was such a file changed by hand since?
 
 Beside the charted columns each row has `x_source`, the file and line it came from, `x_map`, the map it came through,
-and `x_check`, a sum over the row: a row whose sum does not fit was changed by somebody, and is never written over.
+`x_row`, its number among the rows written, and `x_check`, a sum over the row: where a sum does not fit, the row was
+changed by somebody, where a number is missing, it was deleted, and neither is ever undone.
 """
 
 import csv
@@ -16,9 +17,10 @@ from pathlib import Path
 
 from scoutgen.records.import_rows import ImportedRow
 
-SOURCE, MAP, CHECK = "x_source", "x_map", "x_check"
+SOURCE, MAP, ROW, CHECK = "x_source", "x_map", "x_row", "x_check"
 # Columns in which a text of any kind may stand.
 FREE_TEXTS = frozenset({"clip", "note", "charted_by", SOURCE, MAP})
+_PLACE = re.compile(r"(\d{1,9})(?: of (\d{1,9}))?", re.ASCII)
 _RUN_BY_SPREADSHEETS = re.compile(r"\s*[=+\-@＝＋－＠]|[\t\r\n]")
 
 
@@ -49,12 +51,14 @@ def as_csv(columns: Sequence[str], rows: Sequence[ImportedRow], map_name: str) -
     """Imported rows as CSV; equal rows have equal bytes."""
     stream = io.StringIO(newline="")
     writer = csv.writer(stream, lineterminator="\n")
-    writer.writerow([*columns, SOURCE, MAP, CHECK])
+    writer.writerow([*columns, SOURCE, MAP, ROW, CHECK])
     lines: list[int] = []
     line = 2
-    for row in rows:
-        texts = {**row.cells, SOURCE: f"{row.file}:{row.line}", MAP: map_name}
-        cells = [safe_text(texts[name]) if name in FREE_TEXTS else texts[name] for name in (*columns, SOURCE, MAP)]
+    for number, row in enumerate(rows, 1):
+        # How many there are stands in the first row alone, so that a file that grew differs in that and in what is new.
+        place = f"1 of {len(rows)}" if number == 1 else str(number)
+        texts = {**row.cells, SOURCE: f"{row.file}:{row.line}", MAP: map_name, ROW: place}
+        cells = [safe_text(texts[name]) if name in FREE_TEXTS else texts[name] for name in (*columns, SOURCE, MAP, ROW)]
         # A line end of a cell as the reader will count it.
         cells = [cell.replace("\r\n", "\n").replace("\r", "\n") for cell in cells]
         writer.writerow([*cells, _sum(cells)])
@@ -79,14 +83,43 @@ def why_not_over(path: Path, file: str, map_name: str) -> str:
     try:
         rows = list(csv.reader(io.StringIO(path.read_text(encoding="utf-8"), newline=""), strict=True))
     except (OSError, UnicodeDecodeError, csv.Error):
-        return "stands there and cannot be read"
-    if not rows or rows[0][-3:] != [SOURCE, MAP, CHECK]:
-        return "stands there and was not written by an import"
+        return f"stands there and cannot be read, {_ANOTHER}"
+    if not rows or rows[0][-4:] != [SOURCE, MAP, ROW, CHECK]:
+        return f"stands there and was not written by an import, {_ANOTHER}"
     for number, row in enumerate(rows[1:], 2):
         if len(row) != len(rows[0]) or row[-1] != _sum(row[:-1]):
-            return f"was changed by hand since it was imported (first in row {number})"
-        if row[-2] != safe_text(map_name) or not re.match(rf"{re.escape(safe_text(file))}:", row[-3]):
-            return f"came from another file or map ({row[-3]} with {row[-2]})"
+            return f"was changed by hand since it was imported (first in row {number}), {_OUT_OF_THE_WAY}"
+        source, map_, _, _ = row[-4:]
+        if not _PLACE.fullmatch(row[-2]):
+            return f"stands there and was not written by an import (row {number} has no number), {_ANOTHER}"
+        if map_ != safe_text(map_name) or not re.match(rf"{re.escape(safe_text(file))}:", source):
+            return f"came from another file or map ({source} with {map_}), {_ANOTHER}"
+    return _missing(rows[1:])
+
+
+_ANOTHER = "so nothing was written; move it away, or give the map a name: of its own"
+_OUT_OF_THE_WAY = (
+    "so nothing was written. To keep that, name those rows of their file under without: in the map, put what you wrote "
+    "yourself into a file of your own, and move this one away"
+)
+
+
+def _missing(rows: Sequence[Sequence[str]]) -> str:
+    """Where rows are gone that an import wrote, or one stands twice; empty where each is there once."""
+    by_number: list[tuple[int, str]] = []
+    written = 0
+    for row in rows:
+        if place := _PLACE.fullmatch(row[-2]):
+            by_number.append((int(place[1]), row[-4]))
+            written = max(written, int(place[2] or 0))
+    by_number.sort()
+    before = "the head"
+    for expected, (number, source) in enumerate(by_number, 1):
+        if number != expected:
+            return f"has lost or doubled rows since it was imported (first behind {before}), {_OUT_OF_THE_WAY}"
+        before = source
+    if len(by_number) != written:
+        return f"has lost rows since it was imported (behind {before}), {_OUT_OF_THE_WAY}"
     return ""
 
 

@@ -204,7 +204,7 @@ def _put(out: Path, project: Path, text: str, file: str, map_name: str) -> bool:
         if out.read_bytes() == text.encode():
             return False
         if why := why_not_over(out, file, map_name):
-            raise WriteError(f"{out}: {why}, so nothing was written; move it away, or give the map a name: of its own")
+            raise WriteError(f"{out}: {why}")
     write_whole(out, text)
     return True
 

@@ -1,5 +1,6 @@
 """What does the map make of each row of a foreign sheet: a row of ours, or what is wrong with it?"""
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
@@ -45,7 +46,7 @@ class Imported:
         rows: those without anything wrong yet.
         problems: what is wrong with other rows.
         bad_rows: how many those are.
-        passed_over: rows that `only` left out.
+        passed_over: rows that `only` and `without` left out.
         unread: some sheet could not be read to its end.
         unused: headers that the map does not name.
         unmatched: names that are on no roster.
@@ -71,6 +72,7 @@ def imported_rows(sheets: Sequence[Sheet], wanted: ImportMap, source: YamlSource
         names: the project's rosters and games.
     """
     found = Imported(headers={name: " + ".join(rule.headers) for name, rule in wanted.columns.items()})
+    left_out: set[str] = set()
     for sheet in sheets:
         try:
             line, header = header_of(sheet, wanted.header)
@@ -80,10 +82,12 @@ def imported_rows(sheets: Sequence[Sheet], wanted: ImportMap, source: YamlSource
             used = {name for rule in wanted.columns.values() for name in rule.headers} | set(wanted.only)
             found.unused += [name for name in places if name not in used and name not in found.unused]
             if not lacking:
-                _Reading(sheet, places, wanted, names, found).read(line)
+                left_out |= _Reading(sheet, places, wanted, names, found).read(line)
         except UnreadableError as wrong:
             found.problems.append(sheet.problem(wrong.line, "", f"{wrong}; nothing from here on was read"))
             found.unread = True
+    if not found.unread:
+        found.problems += _never_met(wanted, source, left_out)
     found.unmatched = sorted(names.unmatched.values(), key=lambda one: (one.column, one.text))
     return found
 
@@ -99,6 +103,24 @@ def _lacking(wanted: ImportMap, places: dict[str, int], source: YamlSource, file
             yield source.problem(path, text)
 
 
+def _lines_without(texts: Sequence[str], file: str) -> dict[int, str]:
+    """The lines of a sheet that the map leaves out, each with the words of the map for it."""
+    found: dict[int, str] = {}
+    for text in texts:
+        # An apostrophe, where x_source has one before a name that a spreadsheet would run.
+        where, _, line = text.removeprefix("'").rpartition(":")
+        if re.fullmatch(r"\d{1,9}", line, re.ASCII) and (not where or file == where or file.endswith(f":{where}")):
+            found[int(line)] = text
+    return found
+
+
+def _never_met(wanted: ImportMap, source: YamlSource, met: set[str]) -> Iterator[Problem]:
+    for place, text in enumerate(wanted.without):
+        if text not in met:
+            words = f"no row read is {quoted(text)}; write it as x_source has it, like night.csv:12, or take it out"
+            yield source.problem(("without", place), words)
+
+
 @dataclass
 class _Reading:
     """One sheet through the map."""
@@ -109,7 +131,8 @@ class _Reading:
     names: Names
     found: Imported
 
-    def read(self, header_line: int) -> None:
+    def read(self, header_line: int) -> set[str]:
+        """Read it to its end; the words of `without` that some row answered to."""
         wanted, places = self.wanted, self.places
         checks = field_checks(RECORDS[wanted.table])
         makers = [
@@ -117,15 +140,20 @@ class _Reading:
             for column, rule in wanted.columns.items()
         ]
         only = {places[name]: {text.casefold() for text in texts} for name, texts in wanted.only.items()}
+        without, met = _lines_without(wanted.without, self.sheet.file), set[str]()
         width = max(places.values(), default=0) + 1
         for line, cells in self.sheet.rows:
             if line <= header_line:
                 continue
             full = cells + [""] * (width - len(cells))
-            if all(full[place].casefold() in texts for place, texts in only.items()):
+            if line in without:
+                met.add(without[line])
+                self.found.passed_over += 1
+            elif all(full[place].casefold() in texts for place, texts in only.items()):
                 self.take(line, full, makers)
             else:
                 self.found.passed_over += 1
+        return met
 
     def take(self, line: int, cells: list[str], makers: Sequence[tuple[str, "Maker", list[int]]]) -> None:
         row: Row = {}

@@ -17,11 +17,11 @@ HEADERS: Mapping[str, tuple[str, ...]] = {
     "half": ("half", "top bottom", "top bot", "t b", "tb", "half inning"),
     "outs": ("outs", "out"),
     "bases": ("bases", "runners", "runners on", "men on", "on base", "baserunners"),
-    "lead": ("lead", "score difference", "run difference"),
+    "lead": ("lead", "score difference", "run difference", "score diff", "run diff", "diff"),
     "pitcher": ("pitcher", "pitcher name", "p", "arm", "on the mound"),
     "batter": ("batter", "hitter", "batter name", "hitter name"),
     "catcher": ("catcher", "c", "catcher name"),
-    "bats": ("bats", "hits", "stance", "batter hand", "hitter hand", "bat side", "lefty righty", "hand"),
+    "bats": ("bats", "hits", "stance", "batter hand", "hitter hand", "bat side", "lefty righty", "hand", "l r", "r l"),
     "balls": ("balls", "ball"),
     "strikes": ("strikes", "strike"),
     "pitch": ("pitch", "pitch type", "type", "pitch thrown", "thrown"),
@@ -35,7 +35,7 @@ HEADERS: Mapping[str, tuple[str, ...]] = {
     "contact": ("contact", "batted ball", "kind of contact", "hit type"),
     "direction_deg": ("direction", "bearing", "angle", "spray angle", "spray"),
     "field": ("field", "hit to", "where hit"),
-    "distance_ft": ("distance", "dist", "how far"),
+    "distance_ft": ("distance", "dist", "how far", "depth"),
     "fielder": ("fielder", "fielded by"),
     "player": ("player", "man", "name"),
     "measure": ("measure", "what", "timed"),
@@ -46,10 +46,10 @@ HEADERS: Mapping[str, tuple[str, ...]] = {
     "looks": ("looks", "number of looks"),
     "hold_seconds": ("hold", "hold time", "held"),
     "then": ("then", "did", "what then"),
-    "to": ("to", "base", "throw to", "bag"),
+    "to": ("to", "base", "throw to", "bag", "to base", "base thrown to"),
     "pop_seconds": ("pop", "pop time"),
-    "exchange_seconds": ("exchange", "transfer", "exchange time"),
-    "accuracy": ("accuracy", "where thrown"),
+    "exchange_seconds": ("exchange", "transfer", "exchange time", "exch"),
+    "accuracy": ("accuracy", "where thrown", "throw"),
     "runner": ("runner", "baserunner"),
     "team": ("team", "club"),
     "habit": ("habit", "tell", "tendency"),
@@ -72,6 +72,13 @@ TELLING: Mapping[str, tuple[str, ...]] = {
     "habits": ("habit", "seen"),
     "positions": ("depth_ft", "off_bag_ft", "toward"),
 }
+# A column for each base, first to third, filled where a runner is.
+BASES = (
+    ("1st", "2nd", "3rd"), ("1b", "2b", "3b"), ("first", "second", "third"), ("on 1st", "on 2nd", "on 3rd"),
+    ("on first", "on second", "on third"), ("runner 1st", "runner 2nd", "runner 3rd"), ("r1", "r2", "r3"),
+    ("runner on 1st", "runner on 2nd", "runner on 3rd"), ("runner on first", "runner on second", "runner on third"),
+    ("on 1b", "on 2b", "on 3b"), ("runner 1", "runner 2", "runner 3"), ("man on 1st", "man on 2nd", "man on 3rd"),
+)  # fmt: skip
 COUNT = ("count", "ball strike", "balls strikes", "b s", "the count")
 # By column: what stands in cells, folded, and our word for it. Short forms that say two things are left out.
 VALUES: Mapping[str, Mapping[str, str]] = {
@@ -116,6 +123,10 @@ VALUES: Mapping[str, Mapping[str, str]] = {
     "then": {"pitched": "pitch", "pick": "pickoff_1", "pickoff": "pickoff_1", "stepped off": "step_off",
              "step off": "step_off"},
     "to": {"first": "1", "second": "2", "third": "3", "plate": "home", "1b": "1", "2b": "2", "3b": "3"},
+    "accuracy": {
+        "on the bag": "on_bag", "good": "on_bag", "first base side": "first_side", "1st base side": "first_side",
+        "outfield side": "field_side", "hop": "short_hop", "bounced": "short_hop", "drop": "dropped",
+    },
     "seen": {"y": "yes", "n": "no", "x": "yes", "1": "yes", "0": "no", "true": "yes", "false": "no"},
     "warmup": {"y": "yes", "x": "yes", "1": "yes", "true": "yes"},
     "toward": {"foul line": "line", "up the middle": "middle"},

@@ -13,6 +13,7 @@ from pydantic import BaseModel
 
 from scoutgen.records.fields import NUMBER_PATTERN, WHOLE_PATTERN
 from scoutgen.records.habit_kinds import HabitsFile
+from scoutgen.records.import_map import ImportMap
 from scoutgen.records.opponents import EntryFile, TeamFile
 from scoutgen.records.program import Program
 from scoutgen.records.series import SeriesFile
@@ -26,7 +27,10 @@ MODELS: Mapping[str, tuple[type[BaseModel], str]] = {
     "team": (TeamFile, "content/opponents/<team>/team.yml"),
     "player": (EntryFile, "content/opponents/<team>/players/<key>.yml"),
     "series": (SeriesFile, "content/series/<name>.yml"),
+    "import-map": (ImportMap, "MAP.yml of scoutgen import"),
 }
+# Rules over several keys, which pydantic makes none of: a record that has some words them for editors.
+_FOR_EDITORS_ALREADY = frozenset({"allOf", "oneOf"})
 
 
 def schema(name: str) -> dict[str, Any]:
@@ -55,7 +59,7 @@ def _for_editors(node: Any) -> Any:  # noqa: ANN401 - a piece of JSON
         return node
     # pydantic's titles only repeat the keys, and its defaults are worth less than the descriptions.
     rules = {
-        key: _for_editors(value)
+        key: value if key in _FOR_EDITORS_ALREADY else _for_editors(value)
         for key, value in node.items()
         if key not in ("title", "default", "properties", "$defs")
     }

@@ -48,6 +48,12 @@ def test_what_a_staff_writes_is_left_alone(text: str) -> None:
     assert contact_in(text) == ""
 
 
+@pytest.mark.parametrize("sign", ["x", "@", ".", "1", "+", "(1", "a@", "+1 ", "@a.", "x.y"])
+def test_a_line_of_any_length_is_gone_through_once(sign: str) -> None:
+    # By the square of its length it would take an hour.
+    contact_in(sign * 300_000)
+
+
 TEAM = """
     name: Gannet Harbor
     roster:

@@ -108,3 +108,14 @@ def test_settings_give_the_title_and_their_lines_are_counted(tmp_path: Path) -> 
 )
 def test_the_first_heading(text: str, heading: tuple[int, str]) -> None:
     assert first_heading(text) == heading
+
+
+@pytest.mark.parametrize(("text", "title"), [("# #", ""), ("# a#", "a#"), ("#\ta ## ", "a"), ("#  # a\t#", "# a")])
+def test_signs_that_close_a_heading(text: str, title: str) -> None:
+    assert first_heading(text) == (1, title)
+
+
+@pytest.mark.parametrize("filling", [" ", " #", "# ", "\t"])
+def test_a_heading_of_any_length_is_gone_through_once(filling: str) -> None:
+    # By the square of its length it would take an hour.
+    assert first_heading(f"# a{filling * 150_000}x")[0] == 1

@@ -1,17 +1,20 @@
 """A first map of files whose headers nobody agreed on."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
 import yaml
 from openpyxl import Workbook
 
-from scoutgen.records.import_guess import folded, write_guess
+from scoutgen.records.import_guess import write_guess
 from scoutgen.records.import_map import read_map
 from scoutgen.records.import_output import WriteError
 from scoutgen.records.import_project import vocabularies
 from scoutgen.records.problems import ProblemsFoundError
+from scoutgen.records.skeletons import init_project
 
+AS_OF = date(2026, 4, 9)
 FORMAL = (
     "Game Date,Inning,Top/Bottom,Outs,Pitcher Name,Batter Name,Batter Hand,Balls,Strikes,Pitch Type,Velocity (mph),"
     "Pitch Result,At Bat Result,Weather\n"
@@ -29,7 +32,7 @@ JOINED += "Ada\t46097\t1-2\tCB\t78\twhiff\nAda\t46098\t0-0\tSL\t80\tfoul\n"
 def guessed(tmp_path: Path, text: str) -> tuple[dict[str, object], str]:
     file = tmp_path / "night.csv"
     file.write_text(text, encoding="utf-8")
-    made = write_guess(file, tmp_path)
+    made = write_guess(file, tmp_path, as_of=AS_OF)
     assert made.path == tmp_path / "night-map.yml"
     words = made.path.read_text(encoding="utf-8")
     tree = yaml.safe_load(words)
@@ -66,10 +69,9 @@ def test_short_headers_in_metric_units(tmp_path: Path) -> None:
     assert columns["distance_ft"] == {"from": "Dist (m)", "unit": "m", "decimal": "comma"}
     assert columns["balls"] == {"from": "Count", "split": "-", "part": 1}
     assert columns["half"] == {"from": "T/B", "values": {"T": "top", "B": "bottom"}}
-    assert "game" not in columns
-    assert "# game: not recognised, and every row must fill it; write game: {constant: KEY}" in words
+    # By its cells, in whatever language.
+    assert columns["game"] == {"from": "Tag", "date": "day.month.year"}
     assert "#   XY:" in words
-    assert '#   Tag: e.g. "16.03.2026"' in words
     assert '#   Zone: e.g. "11", "12"' in words
 
 
@@ -92,15 +94,26 @@ def test_words_of_a_table_tell_which_it_is(tmp_path: Path) -> None:
         "positions": "Team,Position,Depth\nharbor,6,140\n",
     }.items():
         (tmp_path / f"{name}.csv").write_text(text)
-        tree = yaml.safe_load(write_guess(tmp_path / f"{name}.csv", tmp_path).path.read_text())
+        tree = yaml.safe_load(write_guess(tmp_path / f"{name}.csv", tmp_path, as_of=AS_OF).path.read_text())
         assert tree["table"] == name
 
 
 def test_dates_that_can_be_read_in_two_ways_are_left_to_a_person(tmp_path: Path) -> None:
     (tmp_path / "g.csv").write_text("Date,Visitor,Home\n3/6/2026,harbor,ridge\n")
-    words = write_guess(tmp_path / "g.csv", tmp_path).path.read_text()
+    words = write_guess(tmp_path / "g.csv", tmp_path, as_of=AS_OF).path.read_text()
     assert "date" not in yaml.safe_load(words)["columns"]
-    assert "# or day/month/year: nothing in the file tells" in words
+    assert "# write one of the two: date: {from: Date, date: day/month/year}  # or month/day/year" in words
+
+
+def test_games_of_the_project_tell_which_of_two_it_is(tmp_path: Path) -> None:
+    (tmp_path / "data").mkdir()
+    (tmp_path / "data/games.csv").write_text("game,date,away,home,source\ng1,2026-03-06,harbor,ridge,video\n")
+    columns, _ = guessed(tmp_path, "Date,P,Count,Type\n03/06/26,Ada,0-0,FB\n")
+    assert columns["game"] == {"from": "Date", "date": "month/day/year"}
+    (tmp_path / "night-map.yml").unlink()
+    columns, words = guessed(tmp_path, "Date,P,Count,Type\n03/07/26,Ada,0-0,FB\n")
+    assert "game" not in columns
+    assert "write one of the two: game:" in words
 
 
 def test_a_column_is_known_by_its_cells_alone(tmp_path: Path) -> None:
@@ -125,22 +138,72 @@ def test_a_map_that_stands_there_is_never_written_over(tmp_path: Path) -> None:
     guessed(tmp_path, FORMAL)
     before = (tmp_path / "night-map.yml").read_bytes()
     with pytest.raises(WriteError, match="never written over"):
-        write_guess(tmp_path / "night.csv", tmp_path)
+        write_guess(tmp_path / "night.csv", tmp_path, as_of=AS_OF)
     assert (tmp_path / "night-map.yml").read_bytes() == before
 
 
-def test_the_first_sheet_of_a_workbook_with_the_names_of_the_others(tmp_path: Path) -> None:
+def test_sheets_with_the_same_columns_are_read_and_the_others_named(tmp_path: Path) -> None:
     book = Workbook()
-    sheet = book.active
-    assert sheet is not None
-    sheet.title = "Pen"
-    sheet.append(["Pitcher", "Count", "Pitch"])
-    sheet.append(["Ada", "0-0", "FB"])
-    book.create_sheet("Two")
+    book.active.title = "Legend"
+    book.active.append(["FB", "fastball"])
+    for title in ("Fri", "Sat"):
+        sheet = book.create_sheet(title)
+        for row in (["Pen sessions"], [], ["Pitcher", "Count", "Pitch"], ["Ada", "0-0", "FB"]):
+            sheet.append(row)
+    book.create_sheet("Other").append(["Pitcher", "Pitch"])
     book.save(tmp_path / "b.xlsx")
-    words = write_guess(tmp_path / "b.xlsx", tmp_path).path.read_text()
-    assert yaml.safe_load(words)["sheets"] == ["Pen"]
-    assert "# there are also Two" in words
+    words = write_guess(tmp_path / "b.xlsx", tmp_path, as_of=AS_OF).path.read_text()
+    tree = yaml.safe_load(words)
+    assert (tree["sheets"], tree["header"]) == (["Fri", "Sat"], 3)
+    assert "# not read: Legend, Other" in words
+
+
+def test_a_workbook_without_a_cell_is_told(tmp_path: Path) -> None:
+    Workbook().save(tmp_path / "b.xlsx")
+    with pytest.raises(ProblemsFoundError, match="has no sheet with cells"):
+        write_guess(tmp_path / "b.xlsx", tmp_path, as_of=AS_OF)
+
+
+def test_what_only_columns_side_by_side_tell(tmp_path: Path) -> None:
+    text = "P,1st,2nd,3rd,B,S,Type,Score diff\nAda,x,,,3,2,FB,-1\nAda,,,X,0,0,SL,0\n"
+    columns, words = guessed(tmp_path, text)
+    assert columns["bases"] == {"from": ["1st", "2nd", "3rd"], "bases": "columns"}
+    assert (columns["balls"], columns["strikes"]) == ("B", "S")
+    assert columns["lead"] == "Score diff"
+    assert "lead: Score diff  # runs of the pitching side minus the others; see whose theirs is" in words
+
+
+def test_letters_that_are_no_counts_stay_open(tmp_path: Path) -> None:
+    columns, words = guessed(tmp_path, "P,B,S,Type,Pitch count\nAda,Bo,1,FB,9\n")
+    assert "balls" not in columns
+    assert '#   "B": e.g. Bo' in words
+
+
+def test_words_as_people_write_ours_and_a_dash_for_what_was_not_read(tmp_path: Path) -> None:
+    columns, _ = guessed(tmp_path, "P,Count,Type,Velo,Outcome\nAda,0-0,FB,-,Called Strike\nAda,0-1,FB,91,Clock Ball\n")
+    assert columns["speed_mph"] == {"from": "Velo", "blank": ["-"]}
+    assert columns["result"] == {
+        "from": "Outcome",
+        "values": {"Called Strike": "called_strike", "Clock Ball": "clock_ball"},
+    }
+
+
+def test_columns_that_every_row_must_fill_and_nobody_found(tmp_path: Path) -> None:
+    (tmp_path / "x.csv").write_text("P,Type,Number\nAda,FB,46087\n")
+    made = write_guess(tmp_path / "x.csv", tmp_path, as_of=AS_OF)
+    assert made.blank == ["game", "balls", "strikes"]
+    words = made.path.read_text()
+    assert "# game: not recognised, and every row must fill it; write game: {constant: KEY}" in words
+
+
+def test_an_editor_finds_the_schema_where_the_project_has_it(tmp_path: Path) -> None:
+    init_project(tmp_path)
+    (tmp_path / "in").mkdir()
+    (tmp_path / "in/x.csv").write_text("P,Type\nAda,FB\n")
+    words = write_guess(tmp_path / "in/x.csv", tmp_path, as_of=AS_OF).path.read_text()
+    schema = words.splitlines()[0].partition("$schema=")[2]
+    assert (tmp_path / "in" / schema).resolve() == (tmp_path / "schemas/import-map.schema.json").resolve()
+    assert (tmp_path / "in" / schema).is_file()
 
 
 @pytest.mark.parametrize("header", ['a"b\\c', "yes", "# x", "a: b", "\u202eabc", "{x}", "- y", "*z", "1:30", "a\tb"])
@@ -155,9 +218,5 @@ def test_any_header_is_quoted_so_that_it_is_read_back(tmp_path: Path, header: st
 def test_an_unreadable_file_is_told(tmp_path: Path) -> None:
     (tmp_path / "x.csv").write_bytes(b"\0\0\0")
     with pytest.raises(ProblemsFoundError, match="NUL"):
-        write_guess(tmp_path / "x.csv", tmp_path)
+        write_guess(tmp_path / "x.csv", tmp_path, as_of=AS_OF)
     assert not (tmp_path / "x-map.yml").exists()
-
-
-def test_headers_are_compared_by_their_words() -> None:
-    assert folded("Pitch-Type") == folded("pitchType") == folded("PITCH  TYPE") == "pitch type"

@@ -52,6 +52,10 @@ def test_the_ways_to_write_a_man(text: str, keys: list[str]) -> None:
     assert [man.key for man in meant(MEN, text)] == keys
 
 
+def test_no_cell_is_so_long_that_looking_for_him_takes_its_square() -> None:
+    assert meant(MEN, f"Iker{' ' * 300_000}N") == []
+
+
 def test_the_reader_s_own_ways_come_first(season: Callable[..., Season]) -> None:
     names = Names(season(FILES), frozenset({"harbor"}))
     for text in ("iker-nunez", "Iker Nunez", "27", "#27", "Núñez, I."):

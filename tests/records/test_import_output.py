@@ -2,13 +2,15 @@
 
 import csv
 import io
+import re
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scoutgen.records.import_output import CHECK, MAP, SOURCE, as_csv, safe_text, why_not_over, write_whole
+from scoutgen.records import import_output
+from scoutgen.records.import_output import CHECK, MAP, ROW, SOURCE, as_csv, safe_text, why_not_over, write_whole
 from scoutgen.records.import_rows import ImportedRow
 
 ROWS = [
@@ -20,8 +22,9 @@ ROWS = [
 def test_rows_carry_where_they_came_from_and_lines_are_counted() -> None:
     written = as_csv(["game", "note"], ROWS, "map.yml")
     rows = list(csv.reader(io.StringIO(written.text, newline="")))
-    assert rows[0] == ["game", "note", SOURCE, MAP, CHECK]
-    assert rows[1][:4] == ["g1", "one\ntwo", "a.csv:2", "map.yml"]
+    assert rows[0] == ["game", "note", SOURCE, MAP, ROW, CHECK]
+    assert rows[1][:5] == ["g1", "one\ntwo", "a.csv:2", "map.yml", "1 of 2"]
+    assert rows[2][4] == "2"
     assert written.lines == (2, 4)
     assert as_csv(["game", "note"], ROWS, "map.yml") == written
 
@@ -54,11 +57,45 @@ def test_what_may_be_replaced(tmp_path: Path) -> None:
     assert "came from another file" in why_not_over(path, "b.csv", "map.yml")
     assert "came from another file" in why_not_over(path, "a.csv", "other.yml")
     path.write_text(text.replace("g2", "g3"), newline="")
-    assert why_not_over(path, "a.csv", "map.yml") == "was changed by hand since it was imported (first in row 3)"
+    assert why_not_over(path, "a.csv", "map.yml").startswith(
+        "was changed by hand since it was imported (first in row 3)"
+    )
     path.write_text("game,note\ng1,\n")
     assert "not written by an import" in why_not_over(path, "a.csv", "map.yml")
     path.write_bytes(b"\xff")
     assert "cannot be read" in why_not_over(path, "a.csv", "map.yml")
+
+
+THREE = [ImportedRow({"game": f"g{number}"}, "a.csv", number + 1) for number in (1, 2, 3)]
+
+
+@pytest.mark.parametrize(
+    ("kept", "why"),
+    [
+        ([1, 2, 3], ""),
+        ([3, 1, 2], ""),  # sorted in a spreadsheet: nothing is lost
+        ([], ""),
+        ([2, 3], "first behind the head"),
+        ([1, 3], r"first behind a\.csv:2"),
+        ([1, 2], r"behind a\.csv:3"),
+        ([1, 2, 2, 3], r"lost or doubled rows .*first behind a\.csv:3"),
+    ],
+)
+def test_rows_deleted_by_hand_are_missed(tmp_path: Path, kept: list[int], why: str) -> None:
+    path = tmp_path / "x.csv"
+    lines = as_csv(["game"], THREE, "map.yml").text.splitlines(keepends=True)
+    path.write_text("".join([lines[0], *(lines[number] for number in kept)]), newline="")
+    said = why_not_over(path, "a.csv", "map.yml")
+    assert re.search(why, said)
+    assert bool(said) == bool(why)
+    assert not said or "without: in the map" in said
+
+
+def test_numbers_that_no_import_gives_are_somebody_s_own(tmp_path: Path) -> None:
+    path = tmp_path / "x.csv"
+    cells = ["g1", "a.csv:2", "map.yml", "first"]
+    path.write_text(f"game,{SOURCE},{MAP},{ROW},{CHECK}\n{','.join([*cells, import_output._sum(cells)])}\n")
+    assert "not written by an import" in why_not_over(path, "a.csv", "map.yml")
 
 
 def test_a_file_is_written_whole_or_not_at_all(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

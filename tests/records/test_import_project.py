@@ -95,6 +95,43 @@ def test_a_row_mended_by_hand_is_never_written_over(write: Write) -> None:
     assert (root / OUT).read_bytes() == before
 
 
+def test_rows_deleted_by_hand_never_come_back_by_themselves(write: Write) -> None:
+    root = project(write)
+    run(root)
+    lines = (root / OUT).read_text().splitlines(keepends=True)
+    (root / OUT).write_text("".join([lines[0], lines[2]]))
+    (root / "in/night.csv").write_text(FILE + "07.03.2026;2;Ada;1;0-1;1,36;\n")
+    with pytest.raises(WriteError, match=r"has lost or doubled rows.*without: in the map"):
+        run(root)
+    assert (root / OUT).read_text() == lines[0] + lines[2]
+    (root / "in/map.yml").write_text(MAP + "without: [night.csv:2]\n")
+    (root / OUT).unlink()
+    report = run(root)
+    assert (report.rows, report.passed_over) == (2, 1)
+    assert "1.32" not in (root / OUT).read_text()
+    assert not run(root).changed
+
+
+@pytest.mark.parametrize(
+    ("without", "rows", "said"),
+    [
+        ("[3]", 1, ""),
+        ('["\'night.csv:3", 2]', 0, ""),
+        ("[night.csv:9]", 0, "night.csv:9"),
+        ("[march.csv:2]", 0, "march.csv:2"),
+    ],
+)
+def test_rows_that_a_map_leaves_out(write: Write, without: str, rows: int, said: str) -> None:
+    root = project(write, map_=MAP + f"without: {without}\n")
+    if not said:
+        assert run(root).rows == rows
+        return
+    with pytest.raises(ProblemsFoundError) as found:
+        run(root)
+    words = f'no row read is "{said}"; write it as x_source has it, like night.csv:12, or take it out'
+    assert [str(problem) for problem in found.value.problems] == [f"map.yml:13: without[1]: {words}"]
+
+
 def test_charted_rows_are_listed_where_they_differ_and_not_written_again(write: Write) -> None:
     charted = (
         "game,inning,player,measure,outs,balls,strikes,seconds,method\n"

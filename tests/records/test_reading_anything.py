@@ -1,9 +1,14 @@
-"""Whatever stands in the files, reading them raises nothing but the error that lists the problems."""
+"""Whatever stands in the files, reading them raises nothing but the error that lists the problems.
+
+The last test reads the first files of `tests/bench/fuzz_readers.py`, which goes on from there for as long as it is let.
+"""
 
 from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
+import pytest
+from fuzzing import Readers, kind_of
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -99,3 +104,15 @@ def test_any_slip_in_good_files(tmp_path: Path, slips: list[tuple[str, int, int,
             contents.pop(table)
             contents[table] = b"game\n"
     read_both_ways(tmp_path, contents.items())
+
+
+def test_the_first_of_the_mutated_files_are_read_or_refused(tmp_path: Path) -> None:
+    readers = Readers(tmp_path)
+    came = set()
+    for number in range(120):
+        name, chance = kind_of(number, seed=1, kinds=list(readers.kinds))
+        try:
+            came.add(readers.try_one(name, readers.drawn(name, chance), chance).kind)
+        except Exception as error:  # noqa: BLE001 - whatever it is, it is the failure looked for
+            pytest.fail(f"python tests/bench/fuzz_readers.py --first {number} --count 1 --keep FOLDER: {error!r}")
+    assert came == {"read", "refused"}

@@ -15,6 +15,7 @@ import yaml
 from jsonschema import Draft202012Validator
 from yaml_projects import write
 
+from scoutgen.records.import_map import read_map
 from scoutgen.records.schemas import MODELS, schema, schema_file, schema_text
 from scoutgen.records.yamlrecord import read_record
 
@@ -62,9 +63,28 @@ ACCEPTED = {
         plan: [Sit on it., {text: x, about: y, for: [staff]}, 12]
         bullpen: [{player: 3, state: "no", as_of: 2026-04-08}]
     """.replace("12]\n        bullpen", '"12"]\n        bullpen'),
+    "import-map": """
+        table: pitches
+        name: 12
+        sheets: [Fri, 2]
+        header: 4
+        only: {Kind: Game, 1: [yes, 2]}
+        without: [night.csv:12, 7]
+        columns:
+          game: {from: Date, date: month/day/year, team: harbor}
+          inning:
+            constant: 1
+          pitcher: [First, Last]
+          balls: {from: Count, split: "-", part: 1}
+          strikes: {from: Count, split: "-", part: "2"}
+          pitch: {from: Type, values: {Heater: fastball, 1: other}, blank: [no, n/a], unit: }
+          bases: {from: [1, 2, 3], bases: columns}
+          speed_mph: {from: Velo, constant: , unit: kph, decimal: comma}
+    """,
 }  # fmt: skip
 
 OBSERVATION = "{about: a, text: x, seen: 2026-03-06, source: video, by: JD, confidence: sure}"
+GAMES = "table: games\ncolumns: {game: Key, date: {from: Day}, source: Seen}"
 REFUSED = [
     ("program", "colour: blue"),
     ("program", "key: Ridge Team"),
@@ -124,6 +144,27 @@ REFUSED = [
     ("series", "opponent: harbor\nstart: 2026-04-10\nplan: [{about: x}]"),
     ("series", "opponent: harbor\nstart: 2026-04-10\nplan: [{text: x, for: recruiting}]"),
     ("series", "opponent: harbor\nstart: 2026-04-10\nbullpen: [{player: 3, state: tired, as_of: 2026-04-08}]"),
+    ("import-map", "table: pitches"),
+    ("import-map", "table: innings\ncolumns: {game: Date}"),
+    ("import-map", f"{GAMES}\nsheet: Fri"),
+    ("import-map", f"{GAMES}\nheader: 0"),
+    ("import-map", f"{GAMES}\ndelimiter: comma,"),
+    ("import-map", GAMES.replace("{from: Day}", "{from: Day, date: day-month-year}")),
+    ("import-map", GAMES.replace("{from: Day}", "{from: Day, unit: knots}")),
+    ("import-map", GAMES.replace("{from: Day}", "{from: Day, form: serial}")),
+    ("import-map", GAMES.replace("{from: Day}", "{from: Day, part: 10, split: '-'}")),
+    ("import-map", GAMES.replace("{from: Day}", "{from: {a: b}}")),
+    ("import-map", GAMES.replace("{from: Day}", f"{{from: {'x' * 201}}}")),
+]
+# What the reader says of a map once it is read, by its table and by rules over several keys.
+REFUSED_MAPS = [
+    "table: games\ncolumns: {game: Key, source: S}",
+    GAMES.replace("date:", "dat:"),
+    GAMES.replace("{from: Day}", "{}"),
+    GAMES.replace("{from: Day}", "{from: Day, constant: x}"),
+    GAMES.replace("{from: Day}", "{from: Day, split: '-'}"),
+    GAMES.replace("{from: Day}", "{from: Day, part: 1}"),
+    GAMES.replace("games", "times"),
 ]
 
 
@@ -188,6 +229,17 @@ def test_what_the_reader_refuses_the_schema_refuses(
     problems, errors = both(kind, text)
     assert problems
     assert errors
+
+
+@pytest.mark.parametrize("text", REFUSED_MAPS)
+def test_rules_over_several_keys_of_a_map_are_in_its_schema(tmp_path: Path, text: str) -> None:
+    validator = Draft202012Validator(schema("import-map"))
+    assert not list(validator.iter_errors(yaml.safe_load(GAMES)))
+    assert list(validator.iter_errors(yaml.safe_load(text)))
+    path = write(tmp_path, {"map.yml": text}) / "map.yml"
+    assert read_map(path, {})[2]
+    path.write_text(GAMES)
+    assert not read_map(path, {})[2]
 
 
 def test_the_demo_and_the_usual_habits_are_valid() -> None:
