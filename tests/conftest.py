@@ -11,9 +11,16 @@ from pathlib import Path
 from typing import NoReturn
 
 import pytest
+from hypothesis import settings
 from once import one_at_a_time
 
 import scoutgen  # noqa: F401  before numpy, whose threads it sets
+
+# The suite tries the same few examples every time, however busy the machine is. `--hypothesis-profile=long` draws
+# others by the thousand; tests that say how many they try (`properties.few`) try that many times more.
+settings.register_profile("suite", deadline=None, derandomize=True)
+settings.register_profile("long", deadline=None, max_examples=5_000)
+settings.load_profile("suite")
 
 WHERE = ("/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome")
 NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")

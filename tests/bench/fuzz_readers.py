@@ -69,6 +69,7 @@ def work(numbers: range, options: argparse.Namespace, answers: Connection) -> No
         assert readers.season and readers.maps and readers.words and readers.rosters and readers.imported_before  # noqa: PT018
         for number in numbers:
             name, chance = kind_of(number, options.seed, kinds)
+            answers.send(("begun", number, "drawing", b""))
             content = readers.drawn(name, chance)
             answers.send(("begun", number, name, content if options.keep else b""))
             begin = time.process_time()

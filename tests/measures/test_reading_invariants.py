@@ -5,9 +5,10 @@ from collections.abc import Callable, Mapping
 import numpy as np
 import pandas as pd
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from measures.rows import COLUMNS, frame
+from properties import few
 
 from scoutgen.measures.freshness import FRESH_COLUMNS, TEAM_FRESH_COLUMNS, player_freshness, team_freshness
 from scoutgen.measures.habits import FEET_COLUMNS, HABIT_COLUMNS, HABIT_KEYS, habit_feet, habit_rates
@@ -147,7 +148,7 @@ SEASONS = st.fixed_dictionaries({
 
 
 @pytest.mark.parametrize("name", MEASURES)
-@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@few(12)
 @given(season=SEASONS)
 def test_shares_lie_within_their_intervals_and_keys_are_unique(name: str, season: Frames) -> None:
     measure, columns, keys = MEASURES[name]
@@ -178,7 +179,7 @@ def test_shares_lie_within_their_intervals_and_keys_are_unique(name: str, season
 
 
 @pytest.mark.parametrize("name", MEASURES)
-@settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@few(6)
 @given(season=SEASONS, seed=st.integers(0, 99))
 def test_the_order_rows_were_charted_in_changes_nothing(name: str, season: Frames, seed: int) -> None:
     measure = MEASURES[name][0]
@@ -197,7 +198,7 @@ def test_nothing_charted_gives_an_empty_table_with_all_its_columns(name: str) ->
 
 
 @pytest.mark.parametrize("name", MEASURES)
-@settings(max_examples=4, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@few(4)
 @given(season=SEASONS)
 def test_the_frames_read_are_left_as_they_were(name: str, season: Frames) -> None:
     before = {table: rows.copy(deep=True) for table, rows in season.items()}

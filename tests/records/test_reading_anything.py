@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 from fuzzing import Readers, kind_of
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from properties import few
 
 from scoutgen.records.problems import Problem, ProblemsFoundError
 from scoutgen.records.season import TABLES, read_season
@@ -55,9 +56,6 @@ SNIPPETS = [
     b"<b>",
     b"''",
 ]
-ANY_EXAMPLE = settings(
-    max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow]
-)
 
 
 def read_both_ways(root: Path, tables: Iterable[tuple[str, bytes]]) -> None:
@@ -80,13 +78,13 @@ def read_both_ways(root: Path, tables: Iterable[tuple[str, bytes]]) -> None:
         assert not getattr(read, table)["game"].isna().any()
 
 
-@ANY_EXAMPLE
+@few(40)
 @given(table=st.sampled_from(TABLES), content=st.binary(max_size=300))
 def test_any_bytes(tmp_path: Path, table: str, content: bytes) -> None:
     read_both_ways(tmp_path, [(table, content)])
 
 
-@ANY_EXAMPLE
+@few(40)
 @given(
     st.lists(
         st.tuples(
