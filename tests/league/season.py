@@ -135,7 +135,8 @@ def fielders(team: str, day: date) -> dict[int, str]:
     return {FIELD[position]: key for key, position in alignment(team, day).items() if position in FIELD}
 
 
-def _club(team: str, day: date) -> Club:
+def club_of(team: str, day: date) -> Club:
+    """A team as it takes the field on a day."""
     order = alignment(team, day)
     return Club(team, tuple(order), fielders(team, day)[2], _staff(team, day))
 
@@ -145,7 +146,7 @@ def play_season() -> list[tuple[Fixture, GameLog]]:
     pitchers, hitters = arms.pitchers(), bats.hitters()
     played = []
     for fixture in FIXTURES:
-        away, home = _club(fixture.away, fixture.day), _club(fixture.home, fixture.day)
+        away, home = club_of(fixture.away, fixture.day), club_of(fixture.home, fixture.day)
         catchers = {club.team: bats.catcher(club.team, club.catcher) for club in (away, home)}
         log = Game(fixture.game, away, home, Truths(pitchers, hitters, catchers)).play()
         if fixture.game == CUT_OFF[0]:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from league.charting import Row, hold_rows, pitch_rows, throw_rows, time_rows
 from league.log import GameLog
 from league.looking import habit_rows, position_rows
-from league.season import FIXTURES, Fixture
+from league.season import Fixture
 
 COLUMNS: dict[str, tuple[str, ...]] = {
     "games": ("game", "date", "away", "home", "source", "charted_by", "clip", "note"),
@@ -75,13 +75,13 @@ def as_csv(table: str, rows: Sequence[Row]) -> str:
 
 def game_files(played: Sequence[tuple[Fixture, GameLog]]) -> dict[str, str]:
     """Text by path under data/, for every table of every game."""
-    files = {"games.csv": as_csv("games", [_game(fixture) for fixture in FIXTURES])}
+    files = {"games.csv": as_csv("games", [_game(fixture) for fixture, _ in played])}
     for fixture, log in played:
         for table, letter, rows_of in _TABLES:
             if letter in fixture.tables:
                 rows = _apart(rows_of(fixture, log)) if table in _TYPED_ONCE else list(rows_of(fixture, log))
                 if rows:
-                    files[f"{table}/{fixture.day:%m%d}-{fixture.home}.csv"] = as_csv(table, rows)
+                    files[f"{table}/{fixture.game.removeprefix('g')}.csv"] = as_csv(table, rows)
     return files
 
 
