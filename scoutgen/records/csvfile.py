@@ -7,20 +7,19 @@ million rows are never in memory as texts.
 
 import codecs
 import io
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
-import numpy.typing as npt
 
 from scoutgen.records.check import listed, quoted
-from scoutgen.records.csvheader import read_header
+from scoutgen.records.csvheader import Header, read_header
 from scoutgen.records.csvlines import Trouble, in_words, longest_cell, numbered_rows
 from scoutgen.records.folder import DataFile, why_not_text
-from scoutgen.records.plainlines import Column, all_blank, is_plain_line, plain_blocks
+from scoutgen.records.plainfiles import Together, plain_file
+from scoutgen.records.plainlines import Codes, Column, all_blank, is_plain_line, plain_blocks
 from scoutgen.records.problems import Problem
 
-Codes = npt.NDArray[np.int32]
 # Small enough to stay in the processor's cache: larger chunks are three times slower.
 CHUNK_ROWS = 1_000
 ABSENT = -1
@@ -74,25 +73,60 @@ def read_csv_files(files: Sequence[DataFile], columns: Sequence[str], required: 
     Returns:
         The table; whatever is wrong is among its problems, never raised.
     """
-    table = CodedTable(texts={name: Texts() for name in columns})
-    parts: dict[str, list[Codes]] = {name: [] for name in columns}
-    lines: list[Codes] = []
-    counts: list[int] = []
+    table = CodedTable(files=[file.name for file in files], texts={name: Texts() for name in columns})
+    parts = _Parts({name: [] for name in columns})
+    together: dict[tuple[str, ...], tuple[Header, Together]] = {}
     for number, file in enumerate(files):
-        table.files.append(file.name)
-        counts.append(0)
-        for starts, chunk in _Reading(file, number, table, required).chunks():
-            lines.append(starts)
-            counts[-1] += len(starts)
-            for name in columns:
-                codes = chunk.get(name)
-                parts[name].append(np.full(len(starts), ABSENT, np.int32) if codes is None else codes)
-    empty = np.empty(0, np.int32)
-    table.line = np.concatenate([empty, *lines])
-    table.file = np.repeat(np.arange(len(files), dtype=np.int32), counts)
-    for name in columns:
-        table.codes[name] = np.concatenate([empty, *parts.pop(name)])
+        plain = plain_file(file.path)
+        if plain is not None and plain.header not in together:
+            header = read_header([cell.strip() for cell in plain.header], columns, required)
+            together[plain.header] = header, Together(len(plain.header))
+        if plain is None or not together[plain.header][0].is_fine:
+            for starts, coded in _Reading(file, number, table, required).chunks():
+                parts.add(np.full(len(starts), number, np.int32), starts, coded)
+        elif together[plain.header][1].add(number, plain.lines):
+            _read_together(*together[plain.header], table, parts)
+    for header, gathered in together.values():
+        _read_together(header, gathered, table, parts)
+    table.file, table.line, table.codes = parts.joined()
     return table
+
+
+def _read_together(header: Header, gathered: Together, table: CodedTable, parts: "_Parts") -> None:
+    """Read the files of one header that were gathered."""
+    for file, line, columns in gathered.read():
+        coded = {}
+        for name, place in header.places.items():
+            numbers, texts = columns[place]
+            coded[name] = np.array([table.texts[name][text] for text in texts], np.int32)[numbers]
+        parts.add(file, line, coded)
+
+
+@dataclass
+class _Parts:
+    """Rows read so far, in pieces: per piece each row's file and line, and the numbers of the texts by column."""
+
+    columns: dict[str, list[Codes]]
+    files: list[Codes] = field(default_factory=list)
+    lines: list[Codes] = field(default_factory=list)
+
+    def add(self, file: Codes, line: Codes, coded: Mapping[str, Codes]) -> None:
+        self.files.append(file)
+        self.lines.append(line)
+        for name, pieces in self.columns.items():
+            codes = coded.get(name)
+            pieces.append(np.full(len(file), ABSENT, np.int32) if codes is None else codes)
+
+    def joined(self) -> tuple[Codes, Codes, dict[str, Codes]]:
+        """All rows in the order of files, and within a file in that of lines; the pieces are used up."""
+        empty = np.empty(0, np.int32)
+        file, line = (np.concatenate([empty, *pieces]) for pieces in (self.files, self.lines))
+        codes = {name: np.concatenate([empty, *self.columns.pop(name)]) for name in list(self.columns)}
+        if (np.diff(file) < 0).any():
+            order = np.argsort(file, kind="stable")
+            file, line = file[order], line[order]
+            codes = {name: column[order] for name, column in codes.items()}
+        return file, line, codes
 
 
 Chunk = tuple[Codes, dict[str, Codes]]

@@ -28,6 +28,11 @@ class Header:
     doubled: bool = False
     hopeless: bool = False
 
+    @property
+    def is_fine(self) -> bool:
+        """Whether nothing is to be said of it, nor of cells below columns without a name."""
+        return not (self.problems or self.nameless or self.lacking or self.doubled or self.hopeless)
+
     def say(self, column: str, text: str) -> None:
         """Note a problem."""
         self.problems.append((column, text))

@@ -11,7 +11,7 @@ from scoutgen.records.check import did_you_mean, listed, nearest, quoted
 from scoutgen.records.fields import slug
 from scoutgen.records.opponents import OPPONENTS_FOLDER, Team
 from scoutgen.records.program import PROGRAM_FILE
-from scoutgen.records.roster import RosterPlayer, find_player
+from scoutgen.records.roster import RosterPlayer, find_player, men_meant
 
 # The team of men whose team no chart and no roster tells.
 UNLISTED = "unlisted"
@@ -52,6 +52,7 @@ class Directory:
     unread: frozenset[str] = frozenset()
     made_up: dict[str, dict[str, str]] = field(default_factory=dict)
     _found: dict[tuple[str, str], Answer] = field(default_factory=dict)
+    _on_paper: dict[tuple[str, str, date | None], Answer] = field(default_factory=dict)
 
     def has_roster(self, team: str) -> bool:
         """Whether the team's men are on paper, so that a text must mean one of them."""
@@ -119,8 +120,17 @@ class Directory:
 
     def on_rosters(self, teams: Iterable[str], text: str, day: date | None) -> list[Answer]:
         """On which of these teams' rosters is he?"""
-        answers = [self.player(team, text, day) for team in teams if self.has_roster(team)]
+        answers = [self._listed(team, text, day) for team in teams if self.has_roster(team)]
         return [answer for answer in answers if answer.player]
+
+    def _listed(self, team: str, text: str, day: date | None) -> Answer:
+        """As `player` on a team with a roster, but for the reason why not, which takes long to word."""
+        asked = (team, text, day if self.is_dated(team) else None)
+        answer = self._on_paper.get(asked)
+        if answer is None:
+            men = men_meant(self.teams[team].roster, text, day)
+            answer = self._on_paper[asked] = Answer(team, men[0].key) if len(men) == 1 else Answer()
+        return answer
 
     def elsewhere(self, teams: Iterable[str], text: str, day: date | None) -> list[Answer]:
         """On which roster outside these teams is he, by key or name? A bare number says nothing there."""

@@ -16,6 +16,7 @@ import pandas as pd
 
 # A column of a block: for every row the number of its text, and the different texts.
 Column = tuple[npt.NDArray[np.int64], list[str]]
+Codes = npt.NDArray[np.int32]
 BLOCK_BYTES = 4_000_000
 
 
@@ -40,7 +41,7 @@ def plain_blocks(stream: BinaryIO, width: int) -> Iterator[list[Column]]:
         block += stream.readline() if block[-1:] != b"\n" else b""
         if not block:
             return
-        if not _is_plain(block, width):
+        if not is_plain(block, width):
             stream.seek(begin)
             return
         # As objects: the parser would read categories of numbers as numbers, and 1e3 must stay what was written.
@@ -55,14 +56,16 @@ def plain_blocks(stream: BinaryIO, width: int) -> Iterator[list[Column]]:
             skip_blank_lines=False,
             low_memory=False,
         )
+        cells = frame.to_numpy()
         columns: list[Column] = []
         for place in range(width):
-            numbers, texts = pd.factorize(frame.pop(str(place)).to_numpy())
+            numbers, texts = pd.factorize(cells[:, place])
             columns.append((numbers, texts.tolist()))
         yield columns
 
 
-def _is_plain(block: bytes, width: int) -> bool:
+def is_plain(block: bytes, width: int) -> bool:
+    """Whether every line of a block can be taken apart at its commas into `width` cells."""
     returns = block.count(b"\r")
     if b'"' in block or b"\0" in block or returns != block.count(b"\r\n"):
         return False

@@ -97,6 +97,19 @@ class OwnPlayer(RosterPlayer):
     leads: Leads | None = Field(None, description="His usual leads, in feet.")
 
 
+def men_meant(roster: Sequence[RosterPlayer], text: str, day: date | None = None) -> list[RosterPlayer]:
+    """Whom a text can mean: nobody, one, or several whom the day does not tell apart. As `find_player`."""
+    word = text.strip()
+    number = word.removeprefix("#").strip()
+    found = [man for man in roster if man.key == word] or [man for man in roster if man.name == word]
+    if not found and (key := slug(word)):
+        found = [man for man in roster if slug(man.name) == key]
+    found = found or [man for man in roster if man.number is not None and man.number == number]
+    if len(found) > 1 and day is not None:
+        found = [man for man in found if man.wears_number_on(day)] or found
+    return found
+
+
 def find_player(roster: Iterable[RosterPlayer], text: str, day: date | None = None) -> tuple[RosterPlayer | None, str]:
     """Which man does a text mean?
 
@@ -110,14 +123,7 @@ def find_player(roster: Iterable[RosterPlayer], text: str, day: date | None = No
     """
     men = list(roster)
     word = text.strip()
-    number = word.removeprefix("#").strip()
-    found = [man for man in men if man.key == word]
-    found = (
-        found or [man for man in men if man.name == word] or [man for man in men if slug(man.name) == slug(word) != ""]
-    )
-    found = found or [man for man in men if man.number is not None and man.number == number]
-    if len(found) > 1 and day is not None:
-        found = [man for man in found if man.wears_number_on(day)] or found
+    found = men_meant(men, text, day)
     if len(found) == 1:
         return found[0], ""
     if found:

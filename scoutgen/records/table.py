@@ -11,8 +11,9 @@ import pandas as pd
 from pydantic import BaseModel
 
 from scoutgen.records.check import FieldCheck, Kind, field_checks
-from scoutgen.records.csvfile import ABSENT, CodedTable, Codes, read_csv_files
+from scoutgen.records.csvfile import ABSENT, CodedTable, read_csv_files
 from scoutgen.records.folder import same_files, table_files
+from scoutgen.records.plainlines import Codes
 from scoutgen.records.problems import Problem, Severity
 
 MOST_PLACES = 20

@@ -1,4 +1,4 @@
-"""A whole division for the benchmarks: the demo's three opponents many times over, each time with games of their own."""
+"""A division for the benchmarks: the demo's opponents many times over, each time with games of their own."""
 
 import re
 from collections.abc import Iterator
