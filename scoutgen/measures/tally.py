@@ -8,7 +8,7 @@ import pandas as pd
 
 from scoutgen.measures.intervals import Floats, beta
 from scoutgen.measures.levels import in_order, plain_text
-from scoutgen.measures.pooling import pool, pooled_rates
+from scoutgen.measures.pooling import lean, pool
 
 SHARE: Final = ["k", "n", "share", "low", "high"]
 COUNTED: Final = [*SHARE, "games", "last_seen"]
@@ -88,8 +88,7 @@ def with_pooled_shares(table: pd.DataFrame, alike: Sequence[str]) -> pd.DataFram
 
 
 def _lean_on_few(k: Floats, n: Floats) -> Floats:
-    pooled = pooled_rates(pd.DataFrame({"k": k, "n": n}))
-    return pooled[["share", "low", "high"]].to_numpy(dtype=np.float64)
+    return lean(k, n)[:, :3]
 
 
 def _lean_on_many(k: Floats, n: Floats) -> Floats:

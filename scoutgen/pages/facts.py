@@ -1,13 +1,15 @@
 """The numbers behind a player's page as JSON: a measure's columns are the facts."""
 
 import json
+import math
 from collections.abc import Mapping
 from datetime import date
+from functools import lru_cache
+from operator import add
 from typing import Any
 
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.people import Person
-from scoutgen.pages.rows import Row
 
 FORMAT = 1
 # Which measures' rows stand under which name. `habits`, `holds` and `throws` hold claims (k of n); `times` and
@@ -72,23 +74,51 @@ def facts(person: Person, findings: Findings, *, as_of: date, built: str) -> str
         "as_of": as_of.isoformat(),
         "built": built,
     }
-    lists = {name: [_fact(row) for row in findings.of(table, *who)] for name, table in LISTS.items()}
-    lists["steals"] = [{"pitcher": who[1], **_with_break_evens(row)} for row in lists["steals"]]
-    return json.dumps({**head, **lists}, ensure_ascii=False, separators=(",", ":"), allow_nan=False) + "\n"
+    parts = [json.dumps(head, ensure_ascii=False, separators=(",", ":"))[:-1]]
+    parts += [f'"{name}":[{",".join(_facts(name, findings, *who))}]' for name in LISTS]
+    return ",".join(parts) + "}\n"
 
 
-def _with_break_evens(row: dict[str, Any]) -> dict[str, Any]:
-    """A steal with the chances that are even, by outs in a tied game halfway, under one name."""
-    even = {name.removeprefix("even_"): value for name, value in row.items() if name.startswith("even_")}
-    return {**{name: value for name, value in row.items() if not name.startswith("even_")}, "break_even": even}
+def _facts(name: str, findings: Findings, team: str, player: str) -> list[str]:
+    """A man's rows of one list, each as JSON text: written column by column, since a season has millions of cells."""
+    columns = findings.tables[LISTS[name]].columns_of(team, player)
+    texts = {column: list(map(_cell, cells)) for column, cells in columns.items() if column not in ("team", "player")}
+    if name == "steals" and columns:
+        texts = _with_break_evens(texts, player)
+    return _objects(texts)
 
 
-def _fact(row: Row) -> dict[str, Any]:
-    return {name: _plain(value) for name, value in row.items() if name not in ("team", "player")}
+def _with_break_evens(texts: Mapping[str, list[str]], pitcher: str) -> dict[str, list[str]]:
+    """Steals with the chances that are even, by outs in a tied game halfway, under one name; and whose they are."""
+    even = {name.removeprefix("even_"): cells for name, cells in texts.items() if name.startswith("even_")}
+    rest = {name: cells for name, cells in texts.items() if not name.startswith("even_")}
+    together = _objects(even)
+    return {"pitcher": [_text(pitcher)] * len(together), **rest, "break_even": together}
 
 
-def _plain(value: Any) -> Any:  # noqa: ANN401 - a cell of a row
-    if isinstance(value, float):
+def _objects(texts: Mapping[str, list[str]]) -> list[str]:
+    """Columns of JSON as a JSON object a row."""
+    names = [f"{_text(column)}:" for column in texts]
+    return [f"{{{','.join(map(add, names, row))}}}" for row in zip(*texts.values(), strict=True)]
+
+
+def _cell(value: Any) -> str:  # noqa: ANN401 - a cell of a row
+    """One cell as JSON."""
+    if value is None:
+        return "null"
+    kind = type(value)
+    if kind is float:
         # Six significant digits: more than any of these numbers is known to, and a small share stays above zero.
-        return float(f"{value:.6g}")
-    return value.isoformat() if isinstance(value, date) else value
+        if not math.isfinite(value):
+            raise ValueError(f"{value} has no place in JSON")
+        return repr(float(f"{value:.6g}"))
+    if kind is str:
+        return _text(value)
+    if kind is int:
+        return str(value)
+    return f'"{value.isoformat()}"' if isinstance(value, date) else json.dumps(value, allow_nan=False)
+
+
+@lru_cache(maxsize=10_000)
+def _text(value: str) -> str:
+    return json.dumps(value, ensure_ascii=False)

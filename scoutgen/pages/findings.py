@@ -3,8 +3,6 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-import pandas as pd
-
 from scoutgen.measures import (
     extra_bases,
     freshness,
@@ -25,7 +23,7 @@ from scoutgen.measures import (
     usage,
 )
 from scoutgen.pages.hitter_tables import hitter_tables, level_tables, with_hands
-from scoutgen.pages.rows import Row, Rows, plain_rows
+from scoutgen.pages.rows import Rows, Table
 from scoutgen.pages.running_game import running_tables
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
@@ -37,15 +35,15 @@ TABLES = ("pitches", "times", "holds", "throws", "habits", "positions")
 class Findings:
     """The measures' rows by table, team and player; rows without a player are under None."""
 
-    _rows: Mapping[str, Mapping[str, Mapping[str | None, Rows]]]
+    tables: Mapping[str, Table]
 
     def of(self, table: str, team: str, player: str) -> Rows:
         """One man's rows, in the order of the measure."""
-        return self._rows[table].get(team, {}).get(player, ())
+        return self.tables[table].of(team, player)
 
     def of_team(self, table: str, team: str) -> Rows:
         """One team's rows, man by man."""
-        return [row for rows in self._rows[table].get(team, {}).values() for row in rows]
+        return self.tables[table].of_team(team)
 
 
 def find(season: Season, people: Sequence[tuple[str, str | None, str]], series: Series | None = None) -> Findings:
@@ -102,17 +100,9 @@ def find(season: Season, people: Sequence[tuple[str, str | None, str]], series: 
     tables |= hitter_tables(batted)
     tables |= level_tables(batted, tables["times"], program.levels)
     tables |= running_tables(season, tables, people, series)
-    return Findings({name: by_man(table) for name, table in tables.items()})
+    return Findings({name: Table(table) for name, table in tables.items()})
 
 
 def _likely_lineup(series: Series | None) -> list[tuple[str, str | None, str]]:
     """The hitters we are about to face, of whom the charting to-do speaks too."""
     return [(series.opponent, man, "hitter") for man in series.lineup] if series is not None else []
-
-
-def by_man(table: pd.DataFrame) -> dict[str, dict[str | None, Rows]]:
-    """A measure's rows by team and player."""
-    found: dict[str, dict[str | None, list[Row]]] = {}
-    for row in plain_rows(table):
-        found.setdefault(row["team"], {}).setdefault(row.get("player"), []).append(row)
-    return {team: dict(men) for team, men in found.items()}

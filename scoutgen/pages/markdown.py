@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable
 from datetime import date
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 import jinja2
@@ -21,6 +21,7 @@ _OPENER = re.compile(r"^(?:\d+[.)]|[^\w]+)")
 _WEB_WORD = re.compile(r"\bwww\.|://|--", re.IGNORECASE)
 
 
+@lru_cache(maxsize=100_000)
 def escape(text: str) -> Markup:
     """Any text as markdown that reads as exactly that text, on one line.
 
@@ -125,6 +126,8 @@ def _environment() -> jinja2.Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        # Templates do not change under a running build; asking the disk at every include takes as long as filling in.
+        auto_reload=False,
     )
     filters: dict[str, Callable[..., Any]] = {
         "percent": percent,

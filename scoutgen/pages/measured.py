@@ -6,9 +6,9 @@ from datetime import date
 from typing import Final, Literal
 
 from scoutgen.measures import hitting, results, speeds, throws, times
-from scoutgen.pages.findings import Findings, by_man
+from scoutgen.pages.findings import Findings
 from scoutgen.pages.hitter_tables import with_hands
-from scoutgen.pages.rows import Row
+from scoutgen.pages.rows import Row, Table
 from scoutgen.pages.times import clocks, to_go_by
 from scoutgen.pages.words import BASE_WORDS
 from scoutgen.records.season import Season
@@ -76,7 +76,7 @@ def find_measured(season: Season) -> Findings:
         "results": results.results(season.pitches),
         "hitting": rates[rates["split"].eq("all") & rates["bats"].eq("all")],
     }
-    return Findings({name: by_man(table) for name, table in tables.items()})
+    return Findings({name: Table(table) for name, table in tables.items()})
 
 
 def measured(findings: Findings, team: str, player: str, *, few_readings: int) -> tuple[Measured, ...]:

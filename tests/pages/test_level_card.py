@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 
+import pandas as pd
 import pytest
 from pages.demo import level_card_of, plain, section
 
@@ -11,6 +12,7 @@ from scoutgen.pages.book import Page
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.level_card import LevelCard
 from scoutgen.pages.markdown import render
+from scoutgen.pages.rows import Table
 from scoutgen.records.positioning import Levels
 from scoutgen.records.season import Season
 
@@ -22,8 +24,14 @@ def card(demo_season: Season, demo_findings: Findings) -> LevelCard:
 
 def fixed(findings: Findings, rows: list[dict[str, object]]) -> Findings:
     """Findings whose infield rows are given, every hitter's alike; everything else is the demo's."""
-    alike = {team: dict.fromkeys(men, rows) for team, men in findings._rows["infield_levels"].items()}
-    return Findings({**findings._rows, "infield_levels": alike})
+    return with_rows(findings, "infield_levels", rows)
+
+
+def with_rows(findings: Findings, table: str, rows: list[dict[str, object]]) -> Findings:
+    """Findings in which every man of a table has the same rows."""
+    men = [(team, man) for team, men in findings.tables[table]._runs.items() for man in men]
+    alike = pd.DataFrame([{"team": team, "player": man, **row} for team, man in men for row in rows])
+    return Findings({**findings.tables, table: Table(alike)})
 
 
 def row(bats: str, split: str, value: str, level: int, **other: object) -> dict[str, object]:
@@ -119,8 +127,7 @@ def test_the_outfield_moves_with_two_strikes_too(demo_season: Season, demo_findi
         for bats in ("L", "R")
         for split, value, level in (("all", "all", 2), ("strikes", "two", 1))
     ]
-    alike = {team: dict.fromkeys(men, rows) for team, men in demo_findings._rows["outfield_levels"].items()}
-    made = level_card_of(demo_season, Findings({**demo_findings._rows, "outfield_levels": alike}))
+    made = level_card_of(demo_season, with_rows(demo_findings, "outfield_levels", rows))
     assert [hitter.two_strikes_out.level for hitter in made.hitters if hitter.two_strikes_out] == [1] * 9
     assert "out 1 |" in plain(render("levels.md.j2", page=made))
 
