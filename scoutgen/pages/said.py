@@ -1,7 +1,7 @@
 """What a build said, thing by thing, in a form that the next build can be compared with; and the comparison."""
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, fields
+from dataclasses import dataclass, fields
 from typing import Any, Final, TypeAlias
 
 from scoutgen.measures.moved import better_known, moved
@@ -145,7 +145,7 @@ _NAMES: Final = ("group", "about", "what", "address", "unit")
 
 def _kept(one: Saying) -> dict[str, Any]:
     unnamed = () if one.kind in (*WHO, *GAMES) else _NAMES
-    return {name: value for name, value in asdict(one).items() if value not in (None, "") and name not in unnamed}
+    return {name: value for name, value in vars(one).items() if value not in (None, "") and name not in unnamed}
 
 
 def _plain(value: object) -> object:

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from scoutgen.site.policy import PolicyError, with_policy
+from scoutgen.site.rendered import RenderedPage
 from scoutgen.site.scan import Scanned, dead_links, files_of, scan_page
 from scoutgen.site.search import Found, index
 
@@ -41,6 +42,16 @@ class Finished:
         self.scanned[address], wrong = scan_page(html)
         self._wrong += [(address, what) for what in wrong]
         return html
+
+    def take(self, page: RenderedPage, address: str, source: str) -> str:
+        """A page that was made final by an earlier build."""
+        self._sources[address] = source
+        self.scanned[address] = page.scanned
+        return page.html
+
+    def is_fit(self, address: str) -> bool:
+        """Whether nothing is wrong with a page by itself."""
+        return all(where != address for where, _ in self._wrong)
 
     def missing_anchor(self, address: str, anchor: str) -> None:
         """Remember that search would lead to a heading that is not there."""

@@ -16,8 +16,9 @@ from scoutgen.pages.book import Book
 from scoutgen.pages.book import Page as BookPage
 from scoutgen.site.charts import figure
 from scoutgen.site.finish import Finished
-from scoutgen.site.marks import MarkError, fill, to_slots
+from scoutgen.site.marks import MarkError, charts_on, fill, to_slots
 from scoutgen.site.plain import plain
+from scoutgen.site.rendered import Rendered
 from scoutgen.site.search import Found, sentences
 from scoutgen.site.tables import framed
 
@@ -113,18 +114,36 @@ class Manuscript:
         place = Path(file.abs_src_path or file.src_uri)
         return place.relative_to(self._project).as_posix() if place.is_relative_to(self._project) else place.as_posix()
 
+    def hand_pages(self, files: Files) -> list[Path]:
+        """Where the pages written by hand are."""
+        return [Path(str(file.abs_src_path)) for file in files.documentation_pages() if file.src_uri not in self._pages]
+
+    def key(self, page: Page, rendered: Rendered) -> str | None:
+        """The name a finished page is kept under; None for one written by hand."""
+        made = self._pages.get(page.file.src_uri)
+        if made is None:
+            return None
+        return rendered.key(made, [self._charts[key] for key in charts_on(made.markdown) if key in self._charts])
+
+    def name(self, page: Page) -> None:
+        """Give a made page its title; the theme writes titles as they are.
+
+        A menu's label stays what the menu calls the page.
+        """
+        made = self._pages.get(page.file.src_uri)
+        if made is not None:
+            page.meta["title"] = plain(made.title)
+            if not made.menu:
+                page.title = page.meta["title"]
+
     def slotted(self, markdown: str, page: Page, files: Files) -> str:
         """A made page's markdown without charts, tables and parts; they come back in `filled`.
 
         A page written by hand has none: what looks like a mark there is what somebody wrote.
         """
         source = page.file.src_uri
-        if source in self._pages:
-            # The theme writes titles as they are; a menu's label stays what the menu calls the page.
-            page.meta["title"] = plain(self._pages[source].title)
-            if not self._pages[source].menu:
-                page.title = page.meta["title"]
-        else:
+        self.name(page)
+        if source not in self._pages:
             self._hand_written.append(page)
             icon = page.meta.get("icon")
             if icon and not any((Path(place) / ".icons" / f"{icon}.svg").is_file() for place in self._theme_folders):

@@ -28,6 +28,11 @@ class MarkError(ValueError):
     """A mark that cannot be followed; the text says which and why."""
 
 
+def charts_on(markdown: str) -> list[str]:
+    """Keys of the drawings that a page's text asks for."""
+    return [mark[2].strip() for mark in _MARK.finditer(markdown) if mark[1] == "chart"]
+
+
 def to_slots(markdown: str, charts: Mapping[str, str], link: Callable[[str], str]) -> tuple[str, list[str]]:
     """Markdown with slots in place of marks, and the HTML of each slot.
 

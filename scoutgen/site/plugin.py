@@ -28,6 +28,7 @@ from scoutgen.site.hand_files import leave_out
 from scoutgen.site.locked_site import Locked, kept_salt, lock_site, refuse_shared, remember_check
 from scoutgen.site.manuscript import Manuscript, ManuscriptError
 from scoutgen.site.passphrase import PassphraseError, refuse_weak
+from scoutgen.site.rendered import Rendered, RenderedPage, leave_as_it_was, shared_by_all
 from scoutgen.site.search import Found
 from scoutgen.site.sheets import with_sheet_lines
 
@@ -75,6 +76,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self._memory = memory.Memory()
         self._warnings = CountHandler(level=logging.WARNING)
         self._finished: finish.Finished
+        self._rendered: Rendered
+        self._found: dict[str, RenderedPage] = {}
         self._kept = False
         self._building: Path
 
@@ -164,10 +167,19 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         for address, text in made.book.facts.items():
             files.append(add(address, text.encode()))
         self._finished = finish.Finished()
+        common = shared_by_all(config, made.edition, self.manuscript.hand_pages(files))
+        self._rendered = Rendered(_rendered_folder(self._project(config), config, made.edition), common, made.stamps)
+        self._found = {}
         return files
 
     def on_page_markdown(self, markdown: str, *, page: Page, files: Files, **_: object) -> str:
-        """Take charts, tables and parts out before Markdown parses the page."""
+        """Take charts, tables and parts out before Markdown parses the page; one that was rendered before is left."""
+        found = self._rendered.find(self.manuscript.key(page, self._rendered))
+        if found is not None:
+            self.manuscript.name(page)
+            self._found[page.file.dest_uri] = found
+            leave_as_it_was(page)
+            return ""
         try:
             return self.manuscript.slotted(markdown, page, files)
         except ManuscriptError as problem:
@@ -176,9 +188,16 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     @event_priority(-100)
     def on_post_page(self, html: str, *, page: Page, **_: object) -> str:
         """Put the parts in, the policy on top, and look the page over."""
+        address, source = page.file.dest_uri, self.manuscript.source(page.file)
+        if address in self._found:
+            return self._finished.take(self._found.pop(address), address, source)
         who = str(page.meta.get("title") or page.title or "")
         html = with_sheet_lines(self.manuscript.filled(html, page), who=who, edition=self.edition_book.built_line)
-        return self._finished.page(html, page.file.dest_uri, self.manuscript.source(page.file))
+        html = self._finished.page(html, address, source)
+        if self._finished.is_fit(address):
+            key = self.manuscript.key(page, self._rendered)
+            self._rendered.keep(key, RenderedPage(html, self._finished.scanned[address]))
+        return html
 
     @event_priority(-100)
     def on_post_template(self, html: str, *, template_name: str, **_: object) -> str:
@@ -214,6 +233,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             output.seal(site, output.LOCKED_SEAL if self.passphrase else made.seal)
             output.swap_in(self._out)
             self._remember(self._project(config))
+            self._rendered.forget_others()
         finally:
             self._end()
 
@@ -277,6 +297,11 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
 def _unlocked(project: Path) -> Path:
     """Where a site grows that is to be locked."""
     return project.resolve() / ".scoutgen" / "unlocked"
+
+
+def _rendered_folder(project: Path, config: MkDocsConfig, edition: str) -> Path:
+    """Where an edition's rendered pages are kept; those that open from a folder are other pages."""
+    return project.resolve() / ".scoutgen" / "rendered" / (edition if config.use_directory_urls else f"{edition}-disk")
 
 
 def _is_served(config: MkDocsConfig) -> bool:
