@@ -1,5 +1,8 @@
 """The command line. Each command calls one function; everything heavy is imported inside it."""
 
+import signal
+import sys
+
 import click
 
 from scoutgen import __version__
@@ -14,6 +17,8 @@ from scoutgen.cli.site import build, cards, pack, passphrase, serve
 @click.version_option(__version__, prog_name="scoutgen")
 def main() -> None:
     """Charted games and scouting notes in; an honest, private scouting site out."""
+    # Asked to end, a command clears up as it does after an error.
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(128 + signal.SIGTERM))
 
 
 for _command in (build, serve, pack, cards, passphrase, check, init, new, import_, export):

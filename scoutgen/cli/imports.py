@@ -11,6 +11,8 @@ import click
 from scoutgen.cli.shared import (
     EXIT_CODES,
     EXIT_PROBLEMS,
+    FOLDER,
+    PLACE,
     build_options,
     count,
     fail,
@@ -30,7 +32,7 @@ if TYPE_CHECKING:
     "--with",
     "map_file",
     metavar="MAP.yml",
-    type=click.Path(path_type=Path),
+    type=PLACE,
     help="Which of its columns become which of ours.",
 )
 @click.option("--guess", is_flag=True, help="Write a first map beside FILE, with what is not recognised as comments.")
@@ -102,7 +104,7 @@ def _say(report: "Report") -> None:
 @click.option(
     "--out",
     metavar="FOLDER",
-    type=click.Path(file_okay=False, path_type=Path),
+    type=FOLDER,
     required=True,
     help="Folder for the CSV files; made where there is none.",
 )

@@ -36,7 +36,18 @@ class _Day(click.ParamType):  # type: ignore[type-arg]  # generic since click 8.
             self.fail(str(wrong), param, ctx)
 
 
+class _Place(click.Path):
+    """A file or folder as an argument; nothing between quotes would be this folder."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:  # noqa: ANN401 - click's
+        if not str(value).strip():
+            self.fail("there is nothing between the quotes; name a place", param, ctx)
+        return super().convert(value, param, ctx)
+
+
 DAY = _Day()
+PLACE = _Place(path_type=Path)
+FOLDER = _Place(path_type=Path, file_okay=False)
 
 
 def project_option(command: Callable[P, R]) -> Callable[P, R]:
@@ -64,7 +75,10 @@ def build_options(command: Callable[P, R]) -> Callable[P, R]:
 
 
 def require_project(project: Path) -> None:
-    """End where there is nothing to read."""
+    """End where there is nothing to read, and clear what a killed command left."""
+    from scoutgen.records.scratch import sweep  # noqa: PLC0415
+
+    sweep(project)
     if not any((project / name).exists() for name in ("content", "data", "mkdocs.yml")):
         fail(
             EXIT_PROBLEMS,
@@ -108,7 +122,12 @@ def with_exit_codes(command: Callable[P, R]) -> Callable[P, R]:
             fail(EXIT_ENVIRONMENT, f"scoutgen: {refused}")
         except OSError as failed:
             place = f"{failed.filename}: " if failed.filename else ""
-            fail(EXIT_ENVIRONMENT, f"scoutgen: {place}{failed.strerror or failed}; the last site stands")
+            stands = (
+                "the last site stands"
+                if getattr(command, "__name__", "") in {"build", "serve"}
+                else "what stood there stands"
+            )
+            fail(EXIT_ENVIRONMENT, f"scoutgen: {place}{failed.strerror or failed}; {stands}")
 
     return run
 

@@ -7,6 +7,7 @@ import click
 
 from scoutgen.cli.shared import (
     EXIT_CODES,
+    PLACE,
     build_options,
     count,
     progress_bars,
@@ -25,14 +26,14 @@ if TYPE_CHECKING:
 @click.option("--all", "every", is_flag=True, help="Build every edition, each into a folder of its own under --out.")
 @click.option(
     "--out",
-    type=click.Path(path_type=Path),
+    type=PLACE,
     help="Folder for the site.  [default: site in the project; with --all: sites]",
 )
 @click.option("--strict/--no-strict", default=True, show_default=True, help="Warnings of MkDocs end the build.")
 @click.option(
     "--passphrase-file",
     metavar="FILE",
-    type=click.Path(path_type=Path),
+    type=PLACE,
     help="Lock the site with the passphrase on the first line of FILE, for any static host.",
 )
 @with_exit_codes
@@ -98,7 +99,7 @@ def _say_counts(built: "Built", *, warnings: bool = True) -> None:
 
 
 @click.command(epilog=EXIT_CODES)
-@click.option("--out", metavar="FILE", type=click.Path(path_type=Path), help="Write it to a new FILE and show nothing.")
+@click.option("--out", metavar="FILE", type=PLACE, help="Write it to a new FILE and show nothing.")
 @with_exit_codes
 def passphrase(*, out: Path | None) -> None:
     """Make a passphrase for a locked site by chance: six short words that can be said and typed."""
@@ -126,9 +127,7 @@ def serve(*, project: Path, as_of: str | None, edition: str | None, skip_bad_row
 
 @click.command(epilog=EXIT_CODES)
 @build_options
-@click.option(
-    "--out", type=click.Path(path_type=Path), help="The zip.  [default: team, edition and day, in the project]"
-)
+@click.option("--out", type=PLACE, help="The zip.  [default: team, edition and day, in the project]")
 @with_exit_codes
 def pack(*, project: Path, as_of: str | None, edition: str | None, skip_bad_rows: bool, out: Path | None) -> None:
     """Write one zip that opens from a folder by a double click, search included, to hand over by cable."""
@@ -144,7 +143,7 @@ def pack(*, project: Path, as_of: str | None, edition: str | None, skip_bad_rows
 @click.command(epilog=EXIT_CODES)
 @build_options
 @click.option("--series", required=True, metavar="NAME", help="The series, as its file in content/series/ is named.")
-@click.option("--out", type=click.Path(path_type=Path), help="Folder for the PDFs.  [default: cards in the project]")
+@click.option("--out", type=PLACE, help="Folder for the PDFs.  [default: cards in the project]")
 @with_exit_codes
 def cards(
     *, project: Path, as_of: str | None, edition: str | None, skip_bad_rows: bool, series: str, out: Path | None

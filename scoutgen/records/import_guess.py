@@ -25,12 +25,13 @@ from scoutgen.records.import_columns import (
 )
 from scoutgen.records.import_file import UnreadableError, name_of
 from scoutgen.records.import_map import OPEN_WORDS, RECORDS
-from scoutgen.records.import_output import WriteError, write_whole
+from scoutgen.records.import_output import WriteError
 from scoutgen.records.import_project import vocabularies
 from scoutgen.records.import_words import BASES, HEADERS, VALUES
 from scoutgen.records.problems import Problem, ProblemsFoundError
 from scoutgen.records.schemas import schema_file
 from scoutgen.records.vocabulary import Names
+from scoutgen.records.writing import write_whole
 
 MOST_WORDS = 60
 
@@ -82,7 +83,7 @@ def write_guess(file: Path, project: Path, *, as_of: date) -> Guessed:
         text, guessed = guess(file, path, known)
     except UnreadableError as wrong:
         raise ProblemsFoundError([Problem(name_of(file), wrong.line, "", str(wrong))]) from None
-    write_whole(path, _for_editors(project, path) + text)
+    write_whole(path, f"{_for_editors(project, path)}{text}".encode())
     return guessed
 
 

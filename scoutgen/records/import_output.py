@@ -8,10 +8,8 @@ changed by somebody, where a number is missing, it was deleted, and neither is e
 import csv
 import hashlib
 import io
-import os
 import re
 from collections.abc import Sequence
-from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -121,22 +119,3 @@ def _missing(rows: Sequence[Sequence[str]]) -> str:
     if len(by_number) != written:
         return f"has lost rows since it was imported (behind {before}), {_OUT_OF_THE_WAY}"
     return ""
-
-
-def write_whole(path: Path, text: str) -> None:
-    """Write a file in one step: whoever reads sees the former or the new one.
-
-    Raises:
-        OSError: the disk is full or cannot be written.
-    """
-    path.parent.mkdir(parents=True, exist_ok=True)
-    beside = path.with_name(f".{path.name}.{os.getpid()}")
-    try:
-        with beside.open("w", encoding="utf-8", newline="") as stream:
-            stream.write(text)
-            stream.flush()
-            os.fsync(stream.fileno())
-        beside.replace(path)
-    finally:
-        with suppress(OSError):
-            beside.unlink(missing_ok=True)

@@ -5,7 +5,6 @@ import shutil
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 import pandas as pd
 
@@ -22,13 +21,15 @@ from scoutgen.records.import_file import (
 )
 from scoutgen.records.import_map import ImportMap, read_map
 from scoutgen.records.import_names import Names, rosters_on_paper
-from scoutgen.records.import_output import WriteError, as_csv, why_not_over, write_whole
+from scoutgen.records.import_output import WriteError, as_csv, why_not_over
 from scoutgen.records.import_rows import MOST_PROBLEMS, Imported, ImportedRow, imported_rows, shown
 from scoutgen.records.import_workbook import workbook_sheets
 from scoutgen.records.problems import Problem, ProblemsFoundError
 from scoutgen.records.program import PROGRAM_FILE, read_program
+from scoutgen.records.scratch import scratch
 from scoutgen.records.season import read_season
 from scoutgen.records.vocabulary import Names as Words
+from scoutgen.records.writing import naming, write_whole
 from scoutgen.records.yamlrecord import YamlSource
 
 
@@ -149,8 +150,7 @@ def _judged(
     Read in a copy of the project that holds no other rows of this table, so that only the imported ones are judged.
     """
     written = as_csv(list(wanted.columns), found.rows, map_name)
-    with TemporaryDirectory(prefix="scoutgen-import-") as scratch:
-        copy = Path(scratch)
+    with scratch(project, "import") as copy, naming(copy):
         _copy(project / "content", copy / "content")
         for table in {"games", "pitches"} - {wanted.table}:
             _copy(project / "data" / table, copy / "data" / table)
@@ -205,7 +205,7 @@ def _put(out: Path, project: Path, text: str, file: str, map_name: str) -> bool:
             return False
         if why := why_not_over(out, file, map_name):
             raise WriteError(f"{out}: {why}")
-    write_whole(out, text)
+    write_whole(out, text.encode())
     return True
 
 

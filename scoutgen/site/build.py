@@ -2,12 +2,15 @@
 
 import logging
 import os
+import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
 
+from scoutgen.records.scratch import scratch
+from scoutgen.records.writing import naming
 from scoutgen.site.edition_book import EditionBook
 from scoutgen.site.editions import KNOWN, require_edition
 from scoutgen.site.locked_site import Locked
@@ -93,7 +96,13 @@ def build_site(
             plugin.passphrase = passphrase
             place = Path(config.site_dir)
             before = edition_at(place)
-            build(config)
+            with naming(place):
+                try:
+                    build(config)
+                except (KeyboardInterrupt, SystemExit):
+                    # MkDocs tells its plugins of errors alone.
+                    plugin.on_build_error()
+                    raise
         except Abort as stop:
             raise _reason(stop) from None
         except MkDocsException as stop:
@@ -129,7 +138,14 @@ def build_all(project: Path, out: Path, **options: Any) -> Iterator[Built]:  # n
     Yields:
         What was built, edition by edition. What is raised leaves those before it built, and the sites of the others
         as they were.
+
+    Raises:
+        OutputError: one of the folders cannot be written to; none is built.
+        Exception: whatever build_site raises.
     """
+    # Before the first is built, so that none is new where another cannot be.
+    for edition in KNOWN:
+        check_out(out / edition, project)
     for edition in KNOWN:
         yield build_site(project, out / edition, edition=edition, **options)
 
@@ -150,10 +166,16 @@ def serve_site(project: Path, *, address: str = "127.0.0.1:8000", **options: Any
             require_edition(options["edition"])
         settings = _settings(project, None, **options)
         settings.pop("site_dir", None)
+        # MkDocs shows a copy of the site in the system's folder for such things, where a kill would leave it.
+        before = tempfile.tempdir
         try:
-            serve(**settings, dev_addr=address)
+            with scratch(project, "serve") as place:
+                tempfile.tempdir = str(place)
+                serve(**settings, dev_addr=address)
         except Abort as stop:
             raise _reason(stop) from None
+        finally:
+            tempfile.tempdir = before
 
 
 def _reason(stop: BaseException) -> BaseException:

@@ -7,15 +7,15 @@ browser asks no server for anything.
 import os
 import shutil
 import subprocess
-import tempfile
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
 from scoutgen.records.problems import Problem
+from scoutgen.records.scratch import scratch
+from scoutgen.records.writing import write_whole
 from scoutgen.site.build import build_site
 from scoutgen.site.editions import DEFAULT, require_cards
-from scoutgen.site.kept import write_whole
 from scoutgen.site.output import OutputError
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
@@ -87,8 +87,8 @@ def print_cards(
             f"no Chromium was found (looked for {', '.join(BROWSERS)}; CHROMIUM may name one); run scoutgen serve, "
             f"open {cards_folder(series)}/ and print from the browser: letter paper, actual size (100 %), no headers"
         )
-    with tempfile.TemporaryDirectory(prefix="scoutgen-cards-") as scratch:
-        site = Path(scratch) / "site"
+    with scratch(project, "cards") as working:
+        site = working / "site"
         built = build_site(project, site, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows, memory="none")
         require_cards(built.edition)
         pages = _pages(site / cards_folder(series))
@@ -102,8 +102,8 @@ def print_cards(
         folder.mkdir(parents=True, exist_ok=True)
         printed = []
         for name, page in pages:
-            made = Path(scratch) / f"{name}.pdf"
-            print_page(browser, page, made, profile=Path(scratch) / "profile")
+            made = working / f"{name}.pdf"
+            print_page(browser, page, made, profile=working / "profile")
             printed.append(folder / f"{series}-{name}.pdf")
             write_whole(printed[-1], made.read_bytes())
         # Only now, since the next sheets are compared with what came out of the printer.

@@ -4,11 +4,12 @@ import hashlib
 import json
 import os
 import re
+import threading
 from collections.abc import Callable, Iterable, Mapping
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
-from multiprocessing import get_context
+from multiprocessing import get_context, parent_process
 from pathlib import Path
 
 from scoutgen.pages.book import Chart
@@ -80,11 +81,24 @@ def _drawn(specs: list[str]) -> Iterable[str]:
         return
     workers = min(os.cpu_count() or 1, len(specs))
     # Fresh processes: a fork would copy whatever threads and locks the caller has.
-    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
+    with ProcessPoolExecutor(workers, mp_context=get_context("spawn"), initializer=_end_together) as pool:
         try:
             yield from pool.map(draw, specs, chunksize=4)
         except BrokenProcessPool:
             raise DrawingError("the chart renderer broke down, perhaps for want of memory; build again") from None
+
+
+def _end_together() -> None:
+    """In a process that draws: end with the one that wants the drawings, which a kill leaves no time to say so."""
+    parent = parent_process()
+    if parent is None:
+        return
+
+    def wait() -> None:
+        parent.join()
+        os._exit(1)
+
+    threading.Thread(target=wait, daemon=True).start()
 
 
 def _printable(spec: str) -> str:

@@ -1,6 +1,7 @@
 """One call from a project's folder to the numbers behind an edition's pages, as CSV files in a folder."""
 
 import json
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -41,7 +42,7 @@ def export_facts(
     """
     # Here and not above: it brings numpy, which `scoutgen --help` does without.
     from scoutgen.pages.exported import exported  # noqa: PLC0415
-    from scoutgen.records.import_output import write_whole  # noqa: PLC0415
+    from scoutgen.records.writing import write_whole  # noqa: PLC0415
 
     edition = "staff" if edition is None else edition
     require_edition(edition)
@@ -50,14 +51,18 @@ def export_facts(
     tables = exported(made.book.facts)
     before = _former(out)
     # First of all, so that an export cut off can be taken up again.
-    write_whole(out / MARKER, json.dumps({"edition": edition, "files": sorted({*before, *tables})}) + "\n")
+    write_whole(out / MARKER, _marked(edition, {*before, *tables}))
     for name in before:
         if name not in tables:
             (out / name).unlink(missing_ok=True)
     for name, text in tables.items():
-        write_whole(out / name, text)
-    write_whole(out / MARKER, json.dumps({"edition": edition, "files": sorted(tables)}) + "\n")
+        write_whole(out / name, text.encode())
+    write_whole(out / MARKER, _marked(edition, tables))
     return Exported(made, tuple(out / name for name in tables), sum(text.count("\n") - 1 for text in tables.values()))
+
+
+def _marked(edition: str, names: Iterable[str]) -> bytes:
+    return f"{json.dumps({'edition': edition, 'files': sorted(names)})}\n".encode()
 
 
 def _check_folder(out: Path, project: Path) -> None:

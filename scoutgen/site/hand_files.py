@@ -78,12 +78,12 @@ def _without(nav: list[object], gone: set[str]) -> list[object]:
     left: list[object] = []
     for item in nav:
         if isinstance(item, str):
-            left += [] if item in gone else [item]
+            left += [] if normpath(item) in gone else [item]
         elif isinstance(item, dict):
             pruned = {
                 title: _without(below, gone) if isinstance(below, list) else below
                 for title, below in item.items()
-                if isinstance(below, list) or below not in gone
+                if isinstance(below, list) or not (isinstance(below, str) and normpath(below) in gone)
             }
             pruned = {title: below for title, below in pruned.items() if below != []}
             left += [pruned] if pruned else []

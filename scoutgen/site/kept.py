@@ -1,11 +1,9 @@
 """What a project keeps from one build to the next: a small file an edition, in .scoutgen/<kind>/, written whole.
 
-Whoever keeps something knows what a file of its kind holds; here is only where it lies and how it is read and written.
+Whoever keeps something knows what a file of its kind holds; here is only where it lies and how it is read.
 """
 
-import contextlib
 import json
-import os
 from pathlib import Path
 from typing import Any
 
@@ -24,23 +22,3 @@ def read_json(file: Path) -> Any:  # noqa: ANN401 - as JSON has it
     except (OSError, ValueError, RecursionError):
         return None
     return said
-
-
-def write_whole(file: Path, content: bytes) -> None:
-    """Write a file whole or not at all: beside, on the disk, and then renamed.
-
-    Raises:
-        OSError: the disk is full or cannot be written; what stood there stands.
-    """
-    file.parent.mkdir(parents=True, exist_ok=True)
-    # A name that no edition and no card has.
-    growing = file.with_name(f".{file.name}.{os.getpid()}")
-    try:
-        with growing.open("wb") as opened:
-            opened.write(content)
-            opened.flush()
-            os.fsync(opened.fileno())
-        growing.replace(file)
-    finally:
-        with contextlib.suppress(OSError):
-            growing.unlink(missing_ok=True)

@@ -2,7 +2,6 @@
 
 import json
 import re
-import secrets
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
@@ -10,13 +9,10 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from scoutgen.site import kept
-from scoutgen.site.editions import KNOWN
 from scoutgen.site.hidden_addresses import hidden, with_hidden_links
-from scoutgen.site.lock import BLOCK, ROUNDS, Keys, derive_keys, hkdf, pbkdf2
+from scoutgen.site.lock import BLOCK, ROUNDS, Keys, derive_keys
 from scoutgen.site.locked_files import Packed, pack, unpack
 from scoutgen.site.offline import WORKER, keep_offline
-from scoutgen.site.passphrase import PassphraseError
 from scoutgen.site.policy import with_policy
 
 # After so many hours without use a phone asks again: longer than a game and the way home, shorter than two days on a
@@ -25,7 +21,6 @@ IDLE_HOURS = 12
 _SOURCES = Path(__file__).parent / "assets" / "lock"
 _BLOCKS, _GATE = "b", "gate"
 _MANIFEST = "manifest.webmanifest"
-_SALT_BYTES = 32
 # Pages stand no deeper: teams/…/players/…/ and some to spare.
 _DEPTH = 6
 _PAGE_END = re.compile(rb"</body>", re.IGNORECASE)
@@ -39,65 +34,6 @@ class Locked:
     files: int
     blocks: int
     size_bytes: int
-
-
-def kept_salt(project: Path, edition: str) -> bytes:
-    """The salt of an edition, made by chance at its first locked build and kept in .scoutgen/.
-
-    Kept, so that phones are not asked for the passphrase after every build. It is no secret: every locked site names
-    its own. Where .scoutgen/ is deleted a new one is made, and phones ask once more.
-
-    Raises:
-        OSError: a new one cannot be kept.
-    """
-    salt = _read(project, "salts", edition)
-    if len(salt) != _SALT_BYTES:
-        salt = secrets.token_bytes(_SALT_BYTES)
-        _write(project, "salts", edition, salt)
-    return salt
-
-
-def refuse_shared(project: Path, edition: str, passphrase: str) -> None:
-    """Refuse the passphrase of one edition for another: who may open the one would open the other.
-
-    What is remembered of an edition's passphrase is a check as good as the locked site itself: it takes the same rounds
-    to try a guess against it.
-
-    Raises:
-        PassphraseError: another edition was locked with it.
-    """
-    for other in KNOWN:
-        salt, check = _read(project, "salts", other), _read(project, "checks", other)
-        if other != edition and salt and check and check == _check(salt, passphrase):
-            raise PassphraseError(
-                f"this is the passphrase of the {other} edition, whose readers would open the {edition} edition "
-                "with it: give --edition, or a passphrase of its own"
-            )
-
-
-def remember_check(project: Path, edition: str, passphrase: str) -> None:
-    """Remember which passphrase an edition was locked with, for `refuse_shared`.
-
-    Raises:
-        OSError: it cannot be kept; what was kept before stands.
-    """
-    _write(project, "checks", edition, _check(kept_salt(project, edition), passphrase))
-
-
-def _check(salt: bytes, passphrase: str) -> bytes:
-    return hkdf(pbkdf2(passphrase.encode(), salt, ROUNDS), b"scoutgen lock 1 check")
-
-
-def _read(project: Path, kind: str, edition: str) -> bytes:
-    """What is kept; empty where nothing is, or nothing that can be read."""
-    try:
-        return bytes.fromhex(kept.place(project, kind, edition, "").read_text(encoding="ascii").strip())
-    except (OSError, ValueError):
-        return b""
-
-
-def _write(project: Path, kind: str, edition: str, content: bytes) -> None:
-    kept.write_whole(kept.place(project, kind, edition, ""), f"{content.hex()}\n".encode())
 
 
 def lock_site(

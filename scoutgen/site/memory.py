@@ -15,6 +15,7 @@ from typing import Any, Final
 from scoutgen.pages.built import in_words, time_of
 from scoutgen.pages.changed import Earlier
 from scoutgen.pages.said import Said, content, from_plain, to_plain
+from scoutgen.records.writing import write_whole
 from scoutgen.site import kept
 
 FORMAT: Final = 1
@@ -108,7 +109,7 @@ def remember(project: Path, edition: str, memory: Memory) -> None:
     first = None if memory.first == memory.now else memory.first
     states = {"before": _plain(memory.before), "first": _plain(first), "now": _plain(memory.now)}
     text = json.dumps({"format": FORMAT, **states}, ensure_ascii=False, separators=(",", ":"))
-    kept.write_whole(place(project, edition), f"{text}\n".encode())
+    write_whole(place(project, edition), f"{text}\n".encode())
 
 
 def _apart(earlier: str, later: str) -> bool:

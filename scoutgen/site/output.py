@@ -3,10 +3,13 @@
 import contextlib
 import json
 import os
+import re
 import shutil
-import time
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
+
+from scoutgen.records.scratch import is_mine
+from scoutgen.records.writing import clear_halves, naming, still_runs
 
 MARKER = ".scoutgen-site"
 # The marker of a locked site: enough to know it for one of ours, and no more.
@@ -25,6 +28,8 @@ def check_out(out: Path, project: Path, *, locked: bool = False) -> None:
             build made; or it holds a locked site, which a site that is not `locked` would replace.
     """
     out, project = out.resolve(), project.resolve()
+    if is_mine(out):
+        return
     if out == project or out in project.parents:
         raise OutputError(f"{out}: the site would be written over the project itself")
     for name in ("content", "data", ".scoutgen", ".git"):
@@ -111,24 +116,49 @@ def claim(project: Path, out: Path) -> tuple[Path, ...]:
         OutputError: another build that still runs holds one of them.
     """
     locks: list[Path] = []
+    killed = _out_named(project / ".scoutgen" / "lock")
     # Always in this order: of two builds that want both, one gets both.
-    for place, what in (
-        (project / ".scoutgen" / "lock", "of this project"),
-        (out.with_name(f".{out.name}.scoutgen-lock"), f"into {out}"),
-    ):
+    for place, what in ((project / ".scoutgen" / "lock", "of this project"), (_lock_beside(out), f"into {out}")):
         try:
-            locks.append(_hold(place, what))
+            with naming(place):
+                locks.append(_hold(place, what, out))
         except BaseException:
             release(locks)
             raise
+    if killed is not None and killed != out:
+        _clear_after(killed)
     return tuple(locks)
 
 
-def _hold(place: Path, what: str) -> Path:
-    place.parent.mkdir(parents=True, exist_ok=True)
-    mine = place.with_name(f"{place.name}.{os.getpid()}")
-    mine.write_text(str(os.getpid()))
+def _lock_beside(out: Path) -> Path:
+    return out.with_name(f".{out.name}.scoutgen-lock")
+
+
+def _out_named(lock: Path) -> Path | None:
+    """The folder that the build which holds or held a project goes to."""
     try:
+        _, _, out = lock.read_text(encoding="utf-8").partition("\n")
+    except (OSError, ValueError):
+        return None
+    return Path(out.strip()) if out.strip() else None
+
+
+def _clear_after(out: Path) -> None:
+    """Set right what a killed build left beside another folder than this build's: its lock, half a site."""
+    lock = _lock_beside(out)
+    if lock.is_file():
+        with contextlib.suppress(OSError, OutputError), held(lock, f"into {out}"):
+            recover(out)
+
+
+def _hold(place: Path, what: str, out: Path | None = None) -> Path:
+    place.parent.mkdir(parents=True, exist_ok=True)
+    # Beside it under a name of this process, and first what killed ones left so.
+    bare = place.name.removeprefix(".")
+    clear_halves(place.parent, rf"{re.escape(bare)}(?:\.stale)?")
+    mine = place.with_name(f".{bare}.{os.getpid()}")
+    try:
+        mine.write_text(f"{os.getpid()}\n{out or ''}", encoding="utf-8")
         for _ in range(2):
             try:
                 _link(mine, place)
@@ -149,8 +179,8 @@ def _link(mine: Path, place: Path) -> None:
         raise
     except OSError:
         # A stick or a share that knows no second name of a file: made first after all.
-        with place.open("x") as lock:
-            lock.write(mine.read_text())
+        with place.open("x", encoding="utf-8") as lock:
+            lock.write(mine.read_text(encoding="utf-8"))
 
 
 def _take_away_if_stale(place: Path, what: str) -> None:
@@ -163,7 +193,7 @@ def _take_away_if_stale(place: Path, what: str) -> None:
     if holder is None:
         # Moved first: of two builds that find the same stale lock only one gets it, and what it got is looked at
         # again, since the other may have put its own lock there meanwhile.
-        away = place.with_name(f"{place.name}.stale.{os.getpid()}")
+        away = place.with_name(f".{place.name.removeprefix('.')}.stale.{os.getpid()}")
         try:
             place.rename(away)
         except FileNotFoundError:
@@ -201,18 +231,7 @@ def release(locks: Iterable[Path]) -> None:
 def _holder(lock: Path) -> int | None:
     """The process that holds the lock, None where it has ended or is this one."""
     try:
-        process = int(lock.read_text())
+        process = int(lock.read_text(encoding="utf-8").partition("\n")[0])
     except (OSError, ValueError):
         return None
-    if process == os.getpid():
-        return None
-    if os.name == "nt":
-        # Signal 0 would end the process there; an hour without a word is taken for an end.
-        return process if time.time() - lock.stat().st_mtime < 3600 else None
-    try:
-        os.kill(process, 0)
-    except ProcessLookupError:
-        return None
-    except PermissionError:
-        return process
-    return process
+    return process if still_runs(process, lock) else None

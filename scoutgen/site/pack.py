@@ -1,16 +1,16 @@
 """One zip that opens from a folder by a double click, for handing over by cable or stick."""
 
 import json
-import os
 import re
 import zipfile
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import Any
 
 from scoutgen.pages.built import time_of
+from scoutgen.records.scratch import scratch
+from scoutgen.records.writing import growing, naming
 from scoutgen.site.build import Built, build_site
 from scoutgen.site.output import MARKER, OutputError, check_out
 from scoutgen.site.search import fold
@@ -49,8 +49,8 @@ def pack_site(project: Path, out: Path | None = None, **options: Any) -> Packed:
     """
     if out is not None:
         _check_zip(out, project)
-    with TemporaryDirectory(prefix="scoutgen-pack-") as scratch:
-        built = build_site(project, Path(scratch) / "site", for_disk=True, memory="read", **options)
+    with scratch(project, "pack") as place:
+        built = build_site(project, place / "site", for_disk=True, memory="read", **options)
         seal = json.loads((built.out / MARKER).read_text(encoding="utf-8"))
         folder = folder_name(built.site_name, seal["edition"], seal["as_of"])
         if out is None:
@@ -95,19 +95,18 @@ def _check_zip(out: Path, project: Path) -> None:
 
 def _write_zip(out: Path, folder: str, files: dict[str, bytes], time: datetime) -> None:
     """Write beside and rename: killed or out of room, the last zip still stands."""
-    beside = out.with_name(f".{out.name}.{os.getpid()}")
-    try:
-        with zipfile.ZipFile(beside, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as written:
-            written.comment = _OURS
-            for name in sorted(files):
-                entry = zipfile.ZipInfo(f"{folder}/{name}", time.timetuple()[:6])
-                entry.compress_type = zipfile.ZIP_DEFLATED
-                # As if made on one system, whatever this one is; readable by all.
-                entry.create_system, entry.external_attr = 3, 0o644 << 16
-                written.writestr(entry, files[name])
-        beside.replace(out)
-    finally:
-        beside.unlink(missing_ok=True)
+    with (
+        naming(out),
+        growing(out) as beside,
+        zipfile.ZipFile(beside, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as zipped,
+    ):
+        zipped.comment = _OURS
+        for name in sorted(files):
+            entry = zipfile.ZipInfo(f"{folder}/{name}", time.timetuple()[:6])
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            # As if made on one system, whatever this one is; readable by all.
+            entry.create_system, entry.external_attr = 3, 0o644 << 16
+            zipped.writestr(entry, files[name])
 
 
 def _read_me(site_name: str, seal: dict[str, str]) -> str:

@@ -20,15 +20,18 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 
 from scoutgen.records.problems import Problem, ProblemsFoundError
+from scoutgen.records.scratch import give_back, sweep, take
+from scoutgen.records.writing import naming
 from scoutgen.site import finish, installable, memory, offline, output, theme
 from scoutgen.site.charts import DrawingError, Drawings, draw_all
 from scoutgen.site.edition_book import DateError, EditionBook, read_book
 from scoutgen.site.editions import EditionError, require_edition
 from scoutgen.site.hand_files import leave_out
-from scoutgen.site.locked_site import Locked, kept_salt, lock_site, refuse_shared, remember_check
+from scoutgen.site.locked_site import Locked, lock_site
 from scoutgen.site.manuscript import Manuscript, ManuscriptError
 from scoutgen.site.passphrase import PassphraseError, refuse_weak
 from scoutgen.site.rendered import Rendered, RenderedPage, leave_as_it_was, shared_by_all
+from scoutgen.site.salts import kept_salt, refuse_shared, remember_check
 from scoutgen.site.search import Found
 from scoutgen.site.sheets import with_sheet_lines
 
@@ -80,6 +83,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self._found: dict[str, RenderedPage] = {}
         self._kept = False
         self._building: Path
+        self._salt = b""
 
     @event_priority(100)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -96,9 +100,10 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
                 log.info("An earlier build was cut off; its last whole site is back in place")
                 # What came back may be a locked site, where there was nothing to see a moment ago.
                 output.check_out(out, project, locked=bool(self.passphrase))
-            # Killed, a build that locks leaves a site here that anybody can read; the project is ours alone now.
-            shutil.rmtree(_unlocked(project), ignore_errors=True)
-            self._prepare(config, project)
+            # Of what a killed build that locks has left, anybody could read the pages.
+            sweep(project)
+            with naming(project / ".scoutgen"):
+                self._prepare(config, project)
         except ProblemsFoundError as refused:
             self._release()
             raise PluginError(f"The input has errors; the last site stands as it was.\n{refused}") from refused
@@ -111,10 +116,9 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         except BaseException:
             self._release()
             raise
-        self._out = out
         # MkDocs writes beside, or out of sight what is to be locked; on_post_build swaps the finished site in.
-        self._building = _unlocked(project) if self.passphrase else output.building_place(out)
-        shutil.rmtree(self._building, ignore_errors=True)
+        self._building = take(project, "unlocked") if self.passphrase else output.building_place(out)
+        self._out = out
         config.site_dir = str(self._building)
         logging.getLogger("mkdocs").addHandler(self._warnings)
         return config
@@ -222,9 +226,11 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             made = self.edition_book
             if self.passphrase:
                 site = output.building_place(self._out)
-                salt = kept_salt(self._project(config), made.edition)
                 self.locked = lock_site(
-                    *(self._building, site, self.passphrase, salt), built=made.built, stamps=made.stamps, root=root
+                    *(self._building, site, self.passphrase, self._salt),
+                    built=made.built,
+                    stamps=made.stamps,
+                    root=root,
                 )
             elif self._kept:
                 offline.keep_offline(site, built=made.built, stamps=made.stamps, root=root)
@@ -245,7 +251,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
                 remember_check(project, edition, self.passphrase)
             except OSError as failed:
                 said = f"the check of the passphrase is not kept ({failed.strerror}); another edition may be given it"
-                self._warn(f".scoutgen/checks/{edition}", said)
+                self._warn(Problem(f".scoutgen/checks/{edition}", 0, "", said, "warning"))
         # An edition that tells nothing has nothing to remember, but for a file that was damaged.
         if not self.remembers or not (made.book.said or self._memory != memory.Memory()):
             return
@@ -253,11 +259,10 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             memory.remember(project, edition, self._memory.after(memory.State(made.built, made.as_of, made.book.said)))
         except OSError as failed:
             said = f"what this build said is not kept ({failed.strerror}); the next one is compared with an older one"
-            self._warn(f".scoutgen/said/{edition}.json", said)
+            self._warn(Problem(f".scoutgen/said/{edition}.json", 0, "", said, "warning"))
 
-    def _warn(self, file: str, text: str) -> None:
-        warnings = (*self.edition_book.warnings, Problem(file, 0, "", text, "warning"))
-        self.edition_book = replace(self.edition_book, warnings=warnings)
+    def _warn(self, problem: Problem) -> None:
+        self.edition_book = replace(self.edition_book, warnings=(*self.edition_book.warnings, problem))
 
     def on_build_error(self, **_: object) -> None:
         """Let the next build begin."""
@@ -278,7 +283,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         if self._out is not None:
             # Swapped in, it is not there any more; half built, it would only fill the disk.
             shutil.rmtree(output.building_place(self._out), ignore_errors=True)
-            shutil.rmtree(self._building, ignore_errors=True)
+            if self.passphrase:
+                give_back(self._building)
         logging.getLogger("mkdocs").removeHandler(self._warnings)
         self._release()
 
@@ -287,16 +293,16 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             raise PassphraseError("a locked site is opened by its worker: take use_directory_urls out of mkdocs.yml")
         made = self.edition_book
         refuse_weak(passphrase, [config.site_name, *(page.title for page in made.book.pages)])
-        refuse_shared(self._project(config), made.edition, passphrase)
+        project = self._project(config)
+        warned = refuse_shared(project, made.edition, passphrase)
+        # Before anything is built, since without a salt that is kept there would be no use in it.
+        self._salt, more = kept_salt(project, made.edition)
+        for problem in (*warned, *more):
+            self._warn(problem)
 
     def _release(self) -> None:
         output.release(self._locks)
         self._locks = ()
-
-
-def _unlocked(project: Path) -> Path:
-    """Where a site grows that is to be locked."""
-    return project.resolve() / ".scoutgen" / "unlocked"
 
 
 def _rendered_folder(project: Path, config: MkDocsConfig, edition: str) -> Path:

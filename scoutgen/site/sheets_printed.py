@@ -10,6 +10,7 @@ from typing import Any, Final
 
 from scoutgen.pages.built import time_of
 from scoutgen.pages.printed import Printed, Sheet
+from scoutgen.records.writing import write_whole
 from scoutgen.site import kept
 from scoutgen.site.output import held
 
@@ -61,7 +62,7 @@ def remember(project: Path, edition: str, now: Mapping[str, Mapping[str, str]], 
             for address, both in known.items()
         }
         text = json.dumps({"format": FORMAT, "sheets": sheets}, ensure_ascii=False)
-        kept.write_whole(file, f"{text}\n".encode())
+        write_whole(file, f"{text}\n".encode())
 
 
 def _sheet(found: Any) -> Sheet:  # noqa: ANN401 - as JSON has it

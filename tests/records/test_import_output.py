@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scoutgen.records import import_output
-from scoutgen.records.import_output import CHECK, MAP, ROW, SOURCE, as_csv, safe_text, why_not_over, write_whole
+from scoutgen.records.import_output import CHECK, MAP, ROW, SOURCE, as_csv, safe_text, why_not_over
 from scoutgen.records.import_rows import ImportedRow
 
 ROWS = [
@@ -96,13 +96,3 @@ def test_numbers_that_no_import_gives_are_somebody_s_own(tmp_path: Path) -> None
     cells = ["g1", "a.csv:2", "map.yml", "first"]
     path.write_text(f"game,{SOURCE},{MAP},{ROW},{CHECK}\n{','.join([*cells, import_output._sum(cells)])}\n")
     assert "not written by an import" in why_not_over(path, "a.csv", "map.yml")
-
-
-def test_a_file_is_written_whole_or_not_at_all(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    path = tmp_path / "deep" / "x.csv"
-    write_whole(path, "one\n")
-    monkeypatch.setattr("os.fsync", lambda _: (_ for _ in ()).throw(OSError(28, "No space left on device")))
-    with pytest.raises(OSError, match="No space"):
-        write_whole(path, "two\n")
-    assert path.read_text() == "one\n"
-    assert list(path.parent.iterdir()) == [path]

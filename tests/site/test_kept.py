@@ -1,10 +1,10 @@
 """Small files a project keeps: whole or as they were, and read without a word where they are damaged."""
 
-import os
 from pathlib import Path
 
 import pytest
 
+from scoutgen.records.writing import write_whole
 from scoutgen.site import kept
 
 
@@ -29,23 +29,7 @@ def test_what_is_not_there_or_a_folder_says_nothing(tmp_path: Path) -> None:
 
 def test_a_file_is_read_as_it_was_written_and_stands_alone(tmp_path: Path) -> None:
     file = kept.place(tmp_path, "said", "staff")
-    kept.write_whole(file, b'{"a": 1}')
-    kept.write_whole(file, '{"a": "é"}'.encode())
+    write_whole(file, b'{"a": 1}')
+    write_whole(file, '{"a": "é"}'.encode())
     assert kept.read_json(file) == {"a": "é"}
     assert list(file.parent.iterdir()) == [file]
-
-
-def test_what_cannot_be_written_leaves_what_stood_there_and_nothing_beside(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    file = tmp_path / "x.json"
-    kept.write_whole(file, b"1")
-
-    def full(_: int) -> None:
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr(os, "fsync", full)
-    with pytest.raises(OSError, match="No space"):
-        kept.write_whole(file, b"2")
-    assert file.read_bytes() == b"1"
-    assert list(tmp_path.iterdir()) == [file]

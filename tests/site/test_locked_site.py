@@ -3,7 +3,6 @@
 import base64
 import gzip
 import json
-import os
 import re
 import shutil
 import subprocess
@@ -20,9 +19,10 @@ from scoutgen.site.build import Built
 from scoutgen.site.installable import draw_icons
 from scoutgen.site.lock import BLOCK, LockError
 from scoutgen.site.locked_files import read_index
-from scoutgen.site.locked_site import kept_salt, lock_site, read_locked, refuse_shared, remember_check, unlock_site
+from scoutgen.site.locked_site import lock_site, read_locked, unlock_site
 from scoutgen.site.output import LOCKED_SEAL, MARKER, OutputError
 from scoutgen.site.passphrase import PassphraseError
+from scoutgen.site.salts import refuse_shared, remember_check
 from scoutgen.site.scan import dead_links, scan_page
 
 SOURCES = Path(__file__).parents[2] / "scoutgen" / "site" / "assets" / "lock"
@@ -157,39 +157,6 @@ def test_the_icons_are_what_the_drawing_gives(request: pytest.FixtureRequest) ->
         assert (SOURCES / name).read_bytes() == png, f"{name}: `pytest --accept` draws it anew"
 
 
-def test_the_salt_of_an_edition_is_kept_and_no_other_has_it(tmp_path: Path) -> None:
-    staff = kept_salt(tmp_path, "staff")
-    assert len(staff) == 32
-    assert kept_salt(tmp_path, "staff") == staff
-    assert kept_salt(tmp_path, "players") != staff
-    (tmp_path / ".scoutgen" / "salts" / "staff").write_text("broken")
-    assert kept_salt(tmp_path, "staff") != staff
-
-
-def test_a_salt_that_cannot_be_written_leaves_what_there_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    place = tmp_path / ".scoutgen" / "salts" / "staff"
-    place.parent.mkdir(parents=True)
-    place.write_text("half")
-
-    def full(_: int) -> None:
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr(os, "fsync", full)
-    with pytest.raises(OSError, match="No space"):
-        kept_salt(tmp_path, "staff")
-    assert [file.read_text() for file in place.parent.iterdir()] == ["half"]
-
-
-@pytest.mark.parametrize("check", [b"\xff\xfe", b"no hash", b""])
-def test_comparing_passphrases_reads_what_it_can_and_writes_nothing(tmp_path: Path, check: bytes) -> None:
-    checks = tmp_path / ".scoutgen" / "checks"
-    checks.mkdir(parents=True)
-    (checks / "players").write_bytes(check)
-    (checks / "recruiting").write_text("00" * 32)
-    refuse_shared(tmp_path, "staff", PASSPHRASE)
-    assert not (tmp_path / ".scoutgen" / "salts").exists()
-
-
 @pytest.fixture
 def passphrase_file(tmp_path: Path) -> Path:
     file = tmp_path / "staff.txt"
@@ -208,7 +175,7 @@ def test_a_build_locks_swaps_and_leaves_nothing_readable_behind(
     assert built.warnings == ()
     assert json.loads((built.out / MARKER).read_text()) == LOCKED_SEAL
     assert b"No phones in the dugout" in unlock_site(built.out, PASSPHRASE)["phones/index.html"]
-    assert not (project / ".scoutgen" / "unlocked").exists()
+    assert not (project / ".scoutgen" / "scratch").exists()
     assert [place.name for place in built.out.parent.glob(".site*")] == []
     heap = heap_of(project)
     assert found_in(heap, [PASSPHRASE]) == []

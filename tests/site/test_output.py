@@ -123,7 +123,7 @@ def try_to_claim(project: Path, out: Path) -> tuple[int, str]:
 
 def test_one_build_at_a_time(project: Path, tmp_path: Path) -> None:
     locks = claim(project, project / "site")
-    assert [lock.read_text() for lock in locks] == [str(os.getpid())] * 2
+    assert [lock.read_text() for lock in locks] == [f"{os.getpid()}\n{project / 'site'}"] * 2
     code, said = try_to_claim(project, tmp_path / "elsewhere")
     assert code == 3
     assert f"another build of this project is running (process {os.getpid()})" in said
@@ -150,7 +150,7 @@ def test_a_disk_without_second_names_of_files_can_be_held_too(project: Path, mon
 
     monkeypatch.setattr(os, "link", refuse)
     locks = claim(project, project / "site")
-    assert [lock.read_text() for lock in locks] == [str(os.getpid())] * 2
+    assert [lock.read_text() for lock in locks] == [f"{os.getpid()}\n{project / 'site'}"] * 2
     assert try_to_claim(project, project / "site")[0] == 3
 
 
