@@ -13,13 +13,16 @@ _VIEWBOX = 32
 _ICONS = {"icon-192.png": 192, "icon-512.png": 512, "icon-maskable-512.png": 512, "icon-touch-180.png": 180}
 
 
-def manifest(site_name: str, address: Callable[[str], str]) -> str:
+def manifest(site_name: str, address: Callable[[str], str], *, short: str = "", coloured: bool = True) -> str:
     """The web app manifest; every address in it is relative, so that it holds under any path.
 
     Args:
         site_name: the name, as on every page.
         address: where an asset stands, from the site's root.
+        short: the name under an icon, by default the beginning of the site's.
+        coloured: the colours of the pages stand in it.
     """
+    colours = {"theme_color": THEME_COLOUR, "background_color": PAPER_COLOUR} if coloured else {}
     icons = [
         {"src": address("icon.svg"), "sizes": "any", "type": "image/svg+xml"},
         *(
@@ -35,12 +38,11 @@ def manifest(site_name: str, address: Callable[[str], str]) -> str:
     return json.dumps(
         {
             "name": site_name,
-            "short_name": short_name(site_name),
+            "short_name": short or short_name(site_name),
             "start_url": ".",
             "scope": ".",
             "display": "standalone",
-            "theme_color": THEME_COLOUR,
-            "background_color": PAPER_COLOUR,
+            **colours,
             "icons": icons,
         },
         indent=1,

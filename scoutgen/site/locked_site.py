@@ -1,30 +1,30 @@
 """From a finished folder to a locked one: everything as blocks, behind one page that is the same for all."""
 
 import json
-import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from hashlib import sha256
 from pathlib import Path
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 
+from scoutgen.site.asset_names import hashed_name
 from scoutgen.site.hidden_addresses import hidden, with_hidden_links
+from scoutgen.site.installable import MANIFEST, manifest
 from scoutgen.site.lock import BLOCK, ROUNDS, Keys, derive_keys
 from scoutgen.site.locked_files import Packed, pack, unpack
 from scoutgen.site.offline import WORKER, keep_offline
 from scoutgen.site.policy import with_policy
+from scoutgen.site.theme import ON_THIS_PHONE
 
 # After so many hours without use a phone asks again: longer than a game and the way home, shorter than two days on a
 # seat.
 IDLE_HOURS = 12
 _SOURCES = Path(__file__).parent / "assets" / "lock"
 _BLOCKS, _GATE = "b", "gate"
-_MANIFEST = "manifest.webmanifest"
 # Pages stand no deeper: teams/…/players/…/ and some to spare.
 _DEPTH = 6
-_PAGE_END = re.compile(rb"</body>", re.IGNORECASE)
-_HEAD_END = re.compile(rb"</head>", re.IGNORECASE)
+# Before which the page about this phone says what the lock is.
+_ABOUT = "<h2>Off this phone</h2>"
 
 
 @dataclass(frozen=True)
@@ -58,10 +58,16 @@ def lock_site(
     shown = {address: hidden(keys.addresses, address) for address in files}
     if len(set(shown.values())) != len(shown):
         raise ValueError("two addresses have one hash")
-    files = {
-        address: with_hidden_links(address, _with_lock(address, content, style[0], script[0], root), shown, root)
-        for address, content in files.items()
-    }
+    look = f"{_GATE}/{_asset('gate.css')[0]}"
+    about = _template("on-this-phone.html.j2").render(idle_hours=IDLE_HOURS)
+
+    def finished(address: str, content: bytes) -> bytes:
+        up = root if address == "404.html" else "../" * address.count("/")
+        head = f'<link rel="stylesheet" href="{up}assets/scoutgen/{style[0]}">'
+        foot = f'<script src="{up}assets/scoutgen/{script[0]}" data-look="{look}"></script>'
+        return with_hidden_links(address, _with_lock(address, content, head=head, foot=foot, about=about), shown, root)
+
+    files = {address: finished(address, content) for address, content in files.items()}
     packed = pack(keys, files, shown, stamps)
     (out / _BLOCKS).mkdir(parents=True, exist_ok=True)
     for name, block in packed.blocks.items():
@@ -108,14 +114,19 @@ def _files(site: Path) -> dict[str, bytes]:
     return found
 
 
-def _with_lock(address: str, content: bytes, style: str, script: str, root: str) -> bytes:
-    """A page with Lock and Remove in reach."""
+def _with_lock(address: str, content: bytes, *, head: str, foot: str, about: str) -> bytes:
+    """A page with Lock and Remove in reach; the page about this phone also says what they do."""
     if not address.endswith(".html"):
         return content
-    up = root if address == "404.html" else "../" * address.count("/")
-    link = f'<link rel="stylesheet" href="{up}assets/scoutgen/{style}">'.encode()
-    run = f'<script src="{up}assets/scoutgen/{script}"></script>'.encode()
-    return _PAGE_END.sub(lambda end: run + end[0], _HEAD_END.sub(lambda end: link + end[0], content, 1), 1)
+    html = content.decode()
+    # What somebody wrote as HTML by hand may have neither.
+    for place, more in (("</head>", head), ("</body>", foot)):
+        before, found, after = html.rpartition(place)
+        html = f"{before}{more}{found}{after}" if found else html
+    if address == ON_THIS_PHONE:
+        before, after = html.split(_ABOUT)
+        html = f"{before}{about}{_ABOUT}{after}"
+    return html.encode()
 
 
 def _write_gate(out: Path, root: str) -> list[str]:
@@ -126,9 +137,10 @@ def _write_gate(out: Path, root: str) -> list[str]:
         written[f"{_GATE}/{name}"] = text.encode()
     icons = {place.name: place.read_bytes() for place in sorted(_SOURCES.glob("icon*"))}
     written |= {f"{_GATE}/{name}": content for name, content in icons.items()}
-    written[_MANIFEST] = json.dumps(_manifest(icons), indent=1).encode()
-    environment = Environment(loader=FileSystemLoader(_SOURCES), undefined=StrictUndefined, autoescape=True)
-    page = environment.get_template("gate.html.j2")
+    # As an app on the home screen, without saying what of.
+    generic = manifest("Private pages", lambda name: f"{_GATE}/{name}", short="Private", coloured=False)
+    written[MANIFEST] = generic.encode()
+    page = _template("gate.html.j2")
     # A host shows the page for unknown addresses at any depth, and its root may not be known here: of the ways to the
     # script the nearest that leads there wins.
     ups = [*("../" * up for up in range(_DEPTH + 1)), root]
@@ -140,7 +152,7 @@ def _write_gate(out: Path, root: str) -> list[str]:
             script=f"{_GATE}/{script[0]}",
             icon=f"{_GATE}/icon.svg",
             touch_icon=f"{_GATE}/icon-touch-180.png",
-            manifest=_MANIFEST,
+            manifest=MANIFEST,
             idle_hours=IDLE_HOURS,
         )
         written[address] = with_policy(html).encode()
@@ -150,32 +162,14 @@ def _write_gate(out: Path, root: str) -> list[str]:
     return sorted(written)
 
 
-def _manifest(icons: Mapping[str, bytes]) -> dict[str, object]:
-    """As an app on the home screen, without saying what of."""
-    sizes = {name: re.search(r"-(\d+)\.png$", name) for name in icons}
-    listed = [
-        {
-            "src": f"{_GATE}/{name}",
-            "sizes": f"{size[1]}x{size[1]}" if size else "any",
-            "type": "image/png" if size else "image/svg+xml",
-            "purpose": "maskable" if "maskable" in name else "any",
-        }
-        for name, size in sizes.items()
-    ]
-    return {
-        "name": "Private pages",
-        "short_name": "Private",
-        "start_url": ".",
-        "scope": ".",
-        "display": "standalone",
-    } | {"icons": listed}
-
-
 def _asset(name: str) -> tuple[str, str]:
-    """A file's name with its hash in it, and the file."""
-    text = _source(name)
-    stem, _, suffix = name.partition(".")
-    return f"{stem}.{sha256(text.encode()).hexdigest()[:8]}.{suffix}", text
+    """A file's name with its hash in it, and the file; scripts bring along what is left to see after Remove."""
+    text = _source("removed.js") + _source(name) if name.endswith(".js") else _source(name)
+    return hashed_name(name, text.encode()), text
+
+
+def _template(name: str) -> Template:
+    return Environment(loader=FileSystemLoader(_SOURCES), undefined=StrictUndefined, autoescape=True).get_template(name)
 
 
 def _source(name: str) -> str:

@@ -31,6 +31,8 @@ from pathlib import Path
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote
 
+from scoutgen.site.asset_names import hashed_name
+
 WORKER = "worker.js"
 _SOURCES = Path(__file__).parent / "assets" / "worker"
 _SCRIPTS = "assets/offline"
@@ -161,8 +163,7 @@ def _source(name: str) -> str:
 
 def _write_script(site: Path, name: str, text: str) -> str:
     """A script with its hash in its name; returns its address."""
-    stem, _, suffix = name.rpartition(".")
-    address = f"{_SCRIPTS}/{stem}.{sha256(text.encode()).hexdigest()[:8]}.{suffix}"
+    address = f"{_SCRIPTS}/{hashed_name(name, text.encode())}"
     (site / address).parent.mkdir(parents=True, exist_ok=True)
     _write(site / address, text)
     return address

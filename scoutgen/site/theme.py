@@ -1,7 +1,6 @@
 """What privacy and looks need of the theme, whatever the project's mkdocs.yml says."""
 
 from collections.abc import Callable
-from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +11,7 @@ from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files
 from mkdocs.theme import Theme
 
+from scoutgen.site.asset_names import hashed_name
 from scoutgen.site.editions import EDITIONS, scripts_of_others
 
 HERE = Path(__file__).parent
@@ -125,9 +125,7 @@ def impose(config: MkDocsConfig, edition: str, *, kept: bool) -> None:
 
 def asset_address(name: str) -> str:
     """Where an asset stands in the site; a changed file has another address, so that no old copy is shown."""
-    stem, _, suffix = name.partition(".")
-    digest = sha256((ASSETS / name).read_bytes()).hexdigest()[:8]
-    return f"assets/scoutgen/{stem}.{digest}.{suffix}"
+    return f"assets/scoutgen/{hashed_name(name, (ASSETS / name).read_bytes())}"
 
 
 def join_assets(files: Files, add: Callable[[str, bytes], File], edition: str, *, for_disk: bool = False) -> None:

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from hosts import Host
 from locked import OTHER, PASSPHRASE, Lock, ask_worker, shown, type_in, unlocked
+from phones import cut_off
 from playwright.sync_api import BrowserContext
 
 pytestmark = pytest.mark.browser
@@ -78,7 +79,7 @@ def test_remove_takes_everything_off_the_phone(phone: BrowserContext, host: Host
     row.get_by_role("button", name="Remove from this phone").click()
     assert page.evaluate("caches.keys()") != [], "one tap removes nothing"
     row.get_by_role("button", name="Tap again").click()
-    page.get_by_text("nothing of these pages is left").wait_for()
+    page.get_by_role("heading", name="Removed from this phone").wait_for()
     left = """async () => [await caches.keys(), (await indexedDB.databases()).length,
         (await navigator.serviceWorker.getRegistrations()).length, Object.keys(localStorage)]"""
     assert page.evaluate(left) == [[], 0, 0, []]
@@ -88,8 +89,45 @@ def test_remove_takes_everything_off_the_phone(phone: BrowserContext, host: Host
     page.locator(".lock-row").wait_for(state="attached")
     page.locator(".thumb-bar button", has_text="Lock").click()
     page.get_by_role("button", name="Remove from this phone").click()
-    page.get_by_text("nothing of these pages is left").wait_for()
+    page.get_by_role("heading", name="Removed from this phone").wait_for()
     assert page.evaluate(left) == [[], 0, 0, []]
+
+
+def test_what_is_left_after_remove_says_what_is_gone_and_leads_back_to_the_gate(
+    phone: BrowserContext, host: Host, locked_sample: Path
+) -> None:
+    host.put(locked_sample)
+    page = unlocked(phone, host, shown(locked_sample, "teams/harbor/index.html"))
+    told = page.locator("h1").inner_text()
+    # In the gate's look without a signal too.
+    cut_off(phone, host)
+    row = page.locator(".lock-row")
+    row.get_by_role("button", name="Remove from this phone").click()
+    row.get_by_role("button", name="Tap again").click()
+    page.get_by_role("heading", name="Removed from this phone").wait_for()
+    body = page.locator("body").inner_text()
+    assert told not in page.content()
+    assert "all pages, the key that opened them, and your choices" in body
+    assert "takes a connection and the passphrase" in body
+    assert page.title() == "Removed from this phone"
+    assert page.evaluate("getComputedStyle(document.querySelector('main')).maxWidth") == "416px"
+    assert page.evaluate("document.documentElement.scrollWidth") == 360
+    [button] = page.get_by_role("button").all()
+    box = button.bounding_box()
+    assert box
+    assert box["height"] >= 44
+    phone.set_offline(False)
+    host.start()
+    button.click()
+    page.get_by_label("Passphrase").wait_for()
+    assert page.url == host.address
+    # From the gate, where it was locked, the same.
+    type_in(page, PASSPHRASE)
+    page.locator(".thumb-bar button", has_text="Lock").click()
+    page.get_by_role("button", name="Remove from this phone").click()
+    page.get_by_role("heading", name="Removed from this phone").wait_for()
+    page.get_by_role("button", name="To the page that asks").click()
+    page.get_by_label("Passphrase").wait_for()
 
 
 def test_the_page_about_this_phone_takes_the_key_along(phone: BrowserContext, host: Host, locked_sample: Path) -> None:
@@ -98,7 +136,7 @@ def test_the_page_about_this_phone_takes_the_key_along(phone: BrowserContext, ho
     button = page.locator("article [data-offline=remove]")
     button.click()
     button.click()
-    page.get_by_text("nothing of these pages is left").wait_for()
+    page.get_by_role("heading", name="Removed from this phone").wait_for()
     assert page.evaluate("indexedDB.databases().then(all => all.length)") == 0
     assert page.evaluate("caches.keys()") == []
 
@@ -118,7 +156,7 @@ def test_two_editions_of_one_host_keep_apart(
         pages["players"].reload()
         assert pages["players"].locator(".lock-row").count() == 1
         pages["staff"].get_by_role("button", name="Remove from this phone").click()
-        pages["staff"].get_by_text("nothing of these pages is left").wait_for()
+        pages["staff"].get_by_role("heading", name="Removed from this phone").wait_for()
         host.stop()
         pages["players"].reload()
         assert pages["players"].locator(".lock-row").count() == 1

@@ -157,6 +157,18 @@ def test_the_icons_are_what_the_drawing_gives(request: pytest.FixtureRequest) ->
         assert (SOURCES / name).read_bytes() == png, f"{name}: `pytest --accept` draws it anew"
 
 
+def test_the_page_about_this_phone_says_what_the_lock_is_and_a_plain_one_does_not(
+    sample_site: Path, locked_sample: Path
+) -> None:
+    page = unlock_site(locked_sample, PASSPHRASE)["on-this-phone/index.html"].decode()
+    assert page.count("<h2>The lock</h2>") == 1
+    assert "do not use them for 12 hours" in page
+    assert page.index("<h2>The lock</h2>") < page.index("<h2>Off this phone</h2>")
+    plain = (sample_site / "on-this-phone/index.html").read_text()
+    assert "12 hours" not in plain
+    assert "passphrase" not in plain
+
+
 @pytest.fixture
 def passphrase_file(tmp_path: Path) -> Path:
     file = tmp_path / "staff.txt"

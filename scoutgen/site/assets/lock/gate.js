@@ -167,11 +167,8 @@
 
   remove.addEventListener("click", function () {
     ready.then(function (worker) { return ask(worker, { ask: "remove" }) }).then(function () {
-      [localStorage, sessionStorage].forEach(function (store) {
-        Object.keys(store).forEach(function (key) { if (key.indexOf(base.pathname + ".") === 0) store.removeItem(key) });
-      });
-      remove.hidden = form.hidden = true;
-      say("Removed: nothing of these pages is left on this phone. To read them again, load this page.");
+      scoutgenRemoved.forget(base);
+      scoutgenRemoved.show(document.querySelector("main"), base);
     });
   });
 })();

@@ -2,7 +2,8 @@
 (function () {
   "use strict";
   var base = new URL("../..", document.currentScript.src);
-  var phone = navigator.serviceWorker, gone = false;
+  var phone = navigator.serviceWorker, gone = false, look = null;
+  var gateStyle = new URL(document.currentScript.dataset.look, base);
 
   function ask(words) {
     return phone.ready.then(function (registration) {
@@ -18,8 +19,26 @@
     gone = true;
     document.open();
     document.close();
+    document.documentElement.lang = "en";
     document.title = "Private pages";
-    document.body.append(text);
+    [["viewport", "width=device-width,initial-scale=1"], ["color-scheme", "light dark"]].forEach(function (said) {
+      var meta = document.createElement("meta");
+      meta.name = said[0];
+      meta.content = said[1];
+      document.head.append(meta);
+    });
+    if (look) document.adoptedStyleSheets = [look];
+    var main = document.createElement("main");
+    main.textContent = text;
+    document.body.append(main);
+    return main;
+  }
+  /* Fetched while it is still to be had: after Remove there is nothing on the phone, and perhaps no connection. */
+  function fetchLook() {
+    return fetch(gateStyle).then(function (response) { return response.text() }).then(function (text) {
+      look = new CSSStyleSheet();
+      look.replaceSync(text);
+    }).catch(function () { look = null });
   }
   function toGate() {
     if (gone) return;
@@ -67,12 +86,11 @@
     }
     // Gone first, so that the word "locked", which all open pages get, does not send this one to the gate.
     gone = true;
-    ask({ ask: "lock" }).then(function () { return ask({ ask: "remove" }) }).then(function () {
-      [localStorage, sessionStorage].forEach(function (store) {
-        Object.keys(store).forEach(function (key) { if (key.indexOf(base.pathname + ".") === 0) store.removeItem(key) });
+    fetchLook().then(function () { return ask({ ask: "lock" }) }).then(function () { return ask({ ask: "remove" }) })
+      .then(function () {
+        scoutgenRemoved.forget(base);
+        scoutgenRemoved.show(leave(""), base);
       });
-      leave("Removed: nothing of these pages is left on this phone. To read them again, open their address and type the passphrase.");
-    });
   }
 
   // The page about this phone has such a button too; in a locked site it takes the key along.
