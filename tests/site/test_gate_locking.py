@@ -94,7 +94,7 @@ def test_remove_takes_everything_off_the_phone(phone: BrowserContext, host: Host
 
 
 def test_what_is_left_after_remove_says_what_is_gone_and_leads_back_to_the_gate(
-    phone: BrowserContext, host: Host, locked_sample: Path
+    phone: BrowserContext, host: Host, locked_sample: Path, node_modules: Path
 ) -> None:
     host.put(locked_sample)
     page = unlocked(phone, host, shown(locked_sample, "teams/harbor/index.html"))
@@ -111,6 +111,8 @@ def test_what_is_left_after_remove_says_what_is_gone_and_leads_back_to_the_gate(
     assert "takes a connection and the passphrase" in body
     assert page.title() == "Removed from this phone"
     assert page.evaluate("getComputedStyle(document.querySelector('main')).maxWidth") == "416px"
+    page.evaluate((node_modules / "axe-core/axe.min.js").read_text(encoding="utf-8"))
+    assert page.evaluate("axe.run().then(result => result.violations.map(v => v.id))") == []
     assert page.evaluate("document.documentElement.scrollWidth") == 360
     [button] = page.get_by_role("button").all()
     box = button.bounding_box()
@@ -126,7 +128,7 @@ def test_what_is_left_after_remove_says_what_is_gone_and_leads_back_to_the_gate(
     page.locator(".thumb-bar button", has_text="Lock").click()
     page.get_by_role("button", name="Remove from this phone").click()
     page.get_by_role("heading", name="Removed from this phone").wait_for()
-    page.get_by_role("button", name="To the page that asks").click()
+    page.get_by_role("button", name="Back to the passphrase").click()
     page.get_by_label("Passphrase").wait_for()
 
 

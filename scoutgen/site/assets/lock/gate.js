@@ -10,6 +10,11 @@
     var named = link.getAttribute("href").match(/(?:gate\/)?[^/]+$/)[0];
     if (new URL(named, base).href !== link.href) link.href = new URL(named, base).href;
   });
+  // The colours chosen on the pages, where they are not to follow the phone.
+  try {
+    var colours = JSON.parse(localStorage.getItem(base.pathname + ".__palette")).color;
+    if (colours.media !== "(prefers-color-scheme)") document.documentElement.dataset.scheme = colours.scheme;
+  } catch (e) { /* nothing chosen, or nothing kept */ }
   var form = document.querySelector("form"), field = document.getElementById("passphrase"), button = form.querySelector("[type=submit]");
   var problem = document.getElementById("problem"), progress = document.getElementById("progress");
   var remove = document.getElementById("remove");

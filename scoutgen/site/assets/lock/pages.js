@@ -17,9 +17,11 @@
   /* What is on the screen goes at once, with every script's hold on it, whatever becomes of the way to the gate. */
   function leave(text) {
     gone = true;
+    var scheme = document.body.dataset.mdColorScheme;
     document.open();
     document.close();
     document.documentElement.lang = "en";
+    document.documentElement.dataset.scheme = scheme;
     document.title = "Private pages";
     [["viewport", "width=device-width,initial-scale=1"], ["color-scheme", "light dark"]].forEach(function (said) {
       var meta = document.createElement("meta");

@@ -19,7 +19,7 @@ var scoutgenRemoved = {
     var heading = add("h1", "Removed from this phone");
     add("p", "Gone from here: all pages, the key that opened them, and your choices of side and colours.");
     add("p", "To open them again takes a connection and the passphrase. The browser's history may still show titles of pages: clear it before you hand the phone on.");
-    var back = add("button", "To the page that asks");
+    var back = add("button", "Back to the passphrase");
     back.type = "button";
     back.className = "main-button";
     back.addEventListener("click", function () {
