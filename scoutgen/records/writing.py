@@ -25,10 +25,12 @@ def naming(file: Path) -> Iterator[None]:
         reason = re.sub(r"^\[Errno \d+\] |: '.*", "", str(why))
         raise OSError(errno.EIO, reason, os.fspath(place)) from several
     except OSError as refused:
-        known = refused.filename
-        # A name of its own says more, but for that under which the file grows.
+        # Of a copy, what was written and not what was read; and a name of its own says more than ours, but for that
+        # under which the file grows.
+        known = refused.filename2 or refused.filename
+        refused.filename, refused.filename2 = known, None
         if known is None or (isinstance(known, str) and Path(known).parent == file.parent):
-            refused.filename, refused.filename2 = os.fspath(file), None
+            refused.filename = os.fspath(file)
         raise
 
 

@@ -59,7 +59,7 @@ def leave_out(
                     "with for:, or take the link out"
                 )
     if config.nav is not None:
-        config.nav = _without(config.nav, gone)
+        config.nav = _without(config.nav, {_meant(source) for source in gone}, config.site_url or "")
 
 
 def linked_from(page: HandPage) -> set[str]:
@@ -73,17 +73,26 @@ def linked_from(page: HandPage) -> set[str]:
     return found
 
 
-def _without(nav: list[object], gone: set[str]) -> list[object]:
+def _meant(way: str, root: str = "") -> str:
+    """What a way in the menu leads to, however it is spelt: ./a.md, b/../a.md, /a/, a.html, the whole address."""
+    path = unquote(way.removeprefix(root) if root else way).partition("#")[0].partition("?")[0]
+    path = normpath(path.replace("\\", "/").lstrip("/")).casefold()
+    stem, _, suffix = path.rpartition(".")
+    path = stem if suffix in {"md", "markdown", "html"} else path
+    return path.removesuffix("/index").removesuffix("/readme")
+
+
+def _without(nav: list[object], gone: set[str], root: str) -> list[object]:
     """The menu of mkdocs.yml without ways to files left out, and without sections that would be empty."""
     left: list[object] = []
     for item in nav:
         if isinstance(item, str):
-            left += [] if normpath(item) in gone else [item]
+            left += [] if _meant(item, root) in gone else [item]
         elif isinstance(item, dict):
             pruned = {
-                title: _without(below, gone) if isinstance(below, list) else below
+                title: _without(below, gone, root) if isinstance(below, list) else below
                 for title, below in item.items()
-                if isinstance(below, list) or not (isinstance(below, str) and normpath(below) in gone)
+                if isinstance(below, list) or not (isinstance(below, str) and _meant(below, root) in gone)
             }
             pruned = {title: below for title, below in pruned.items() if below != []}
             left += [pruned] if pruned else []

@@ -49,6 +49,13 @@ def test_a_refusal_that_names_a_file_keeps_the_name(tmp_path: Path) -> None:
     assert refused.value.filename == str(tmp_path / "a" / "b")
 
 
+def test_of_a_copy_the_file_that_was_written_is_named(tmp_path: Path) -> None:
+    refused = OSError(28, "No space left on device", str(tmp_path / "from"), None, str(tmp_path / "to" / "file"))
+    with pytest.raises(OSError, match="No space") as named, naming(tmp_path / "site"):
+        raise refused
+    assert (named.value.filename, named.value.filename2) == (str(tmp_path / "to" / "file"), None)
+
+
 def test_of_a_folder_that_is_not_copied_whole_the_first_file_is_named(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -1,4 +1,7 @@
 import json
+import subprocess
+import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -87,3 +90,23 @@ def test_characters_that_xml_has_no_place_for_become_spaces(odd: str) -> None:
     assert ">Odd title<" in charts.draw(json.dumps(chart))
     if odd != "\ud800":
         assert ">Odd title<" in charts.draw(json.dumps(chart, ensure_ascii=False))
+
+
+def test_processes_that_draw_end_with_the_one_they_draw_for() -> None:
+    code = (
+        "import time; from concurrent.futures import ProcessPoolExecutor; from multiprocessing import get_context\n"
+        "from scoutgen.site.charts import _end_together\n"
+        "pool = ProcessPoolExecutor(1, mp_context=get_context('spawn'), initializer=_end_together)\n"
+        "pool.submit(time.sleep, 0).result()\n"
+        "print(*pool._processes, flush=True)\n"
+        "time.sleep(600)"
+    )
+    drawing = subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.PIPE, text=True)
+    assert drawing.stdout
+    worker = int(drawing.stdout.readline())
+    drawing.kill()
+    drawing.communicate()
+    end = time.monotonic() + 60
+    while Path(f"/proc/{worker}/cmdline").exists() and Path(f"/proc/{worker}/cmdline").read_bytes():
+        assert time.monotonic() < end, "it draws for nobody"
+        time.sleep(0.05)

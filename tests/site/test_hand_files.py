@@ -3,10 +3,12 @@
 from pathlib import Path
 
 import pytest
+from mkdocs.config import load_config
+from mkdocs.structure.files import get_files
 
 from scoutgen.records.hand_pages import HandPage
 from scoutgen.site.build import BuildFailedError, build_site
-from scoutgen.site.hand_files import linked_from
+from scoutgen.site.hand_files import leave_out, linked_from
 from scoutgen.site.manuscript import ManuscriptError
 
 
@@ -64,6 +66,28 @@ def test_a_menu_of_ones_own_loses_the_ways_and_the_sections_of_what_is_left_out(
         every = " ".join(path.read_text() for path in sorted(out.rglob("*.html")))
         assert [words for words in shown if words not in every] == []
         assert [words for words in hidden if words in every] == []
+
+
+@pytest.mark.parametrize(
+    "way",
+    ["./ours.md", "x/../ours.md", ".//ours.md", "/ours.md", "ours/", "/ours/", "OURS.md", "ours.html", "ours/index.html",
+     "ours.md#top", "ours.md?x=1", "%6Furs.md", "https://example.org/team/ours/", "ours.pdf", "./ours.pdf"],
+)  # fmt: skip
+def test_a_way_to_what_is_left_out_goes_however_it_is_spelt(project: Path, way: str) -> None:
+    config = load_config(
+        str(_bare(project)), docs_dir=str(project / "content/pages"), site_url="https://example.org/team/"
+    )
+    config.nav = [{"Ours Alone": way}, {"In": [way]}, way, {"Everybody": "theirs.md"}, {"Out": "https://example.org/"}]
+    theirs = HandPage("theirs", "x", "[all](both.pdf)")
+    ours = HandPage("ours", "x", "[sheet](ours.pdf)")
+    leave_out(get_files(config), config, kept=[theirs], others=[ours], every_file=False)
+    assert config.nav == [{"Everybody": "theirs.md"}, {"Out": "https://example.org/"}]
+
+
+def _bare(project: Path) -> Path:
+    file = project / "mkdocs.yml"
+    file.write_text("site_name: x\n")
+    return file
 
 
 def test_a_link_to_what_is_left_out_is_refused_with_both_named(project: Path) -> None:

@@ -1,6 +1,10 @@
 """One zip, the same bytes for the same input, in which every link leads to a file and search works from a folder."""
 
+import os
 import re
+import stat
+import subprocess
+import sys
 import zipfile
 from collections.abc import Callable
 from dataclasses import replace
@@ -9,10 +13,14 @@ from posixpath import dirname, join, normpath
 
 import pytest
 import sample_book
+from click.testing import CliRunner
+from phones import until
 from playwright.sync_api import Browser
 
+from scoutgen.cli import main
 from scoutgen.pages.book import Book
 from scoutgen.records.problems import Problem, ProblemsFoundError
+from scoutgen.records.skeletons import init_project
 from scoutgen.site import plugin
 from scoutgen.site.output import OutputError
 from scoutgen.site.pack import folder_name, pack_site
@@ -135,6 +143,24 @@ def test_a_pack_that_fails_leaves_the_last_zip_and_nothing_beside_it(
         pack_site(ready, out / "a.zip", as_of=AS_OF)
     assert [path.name for path in out.iterdir()] == ["a.zip"]
     assert (out / "a.zip").read_bytes() == good
+
+
+def test_killed_it_leaves_nothing_outside_and_the_next_command_clears_what_it_left(tmp_path: Path) -> None:
+    project, elsewhere = tmp_path / "project", tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    init_project(project, "ridge", "Kestrel Ridge")
+    command = [sys.executable, "-m", "scoutgen", "pack", "--project", str(project), "--as-of", AS_OF]
+    packing = subprocess.Popen(
+        command, env={**os.environ, "TMPDIR": str(elsewhere)}, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+    )
+    until(lambda: list(project.glob(".scoutgen/scratch/pack.*/.site.scoutgen-next/index.html")))
+    packing.kill()
+    packing.wait()
+    assert list(elsewhere.iterdir()) == []
+    [left] = project.glob(".scoutgen/scratch/*")
+    assert stat.S_IMODE(left.stat().st_mode) == 0o700
+    assert CliRunner().invoke(main, ["check", "--project", str(project)]).exit_code == 0
+    assert not (project / ".scoutgen" / "scratch").exists()
 
 
 @pytest.mark.browser
