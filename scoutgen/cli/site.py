@@ -74,6 +74,8 @@ def _say(built: "Built", *, warnings: bool = True) -> None:
     if built.locked:
         click.echo(f"Locked: {count(built.locked.blocks, 'block')} of one size, {built.locked.size_bytes / 1e6:.1f} MB")
         click.echo(f"Put all of {built.out} on any host with https; the passphrase opens it there.")
+        if built.replaced:
+            click.echo("What stood there before could be read by anybody: if it is on a host, take it off there first.")
         return
     click.echo(f"Open {(built.out / 'index.html').as_uri()}")
 

@@ -51,6 +51,11 @@ def test_a_wrong_passphrase_says_so_and_the_right_one_opens_however_it_was_typed
         ("Object.defineProperty(window, 'isSecureContext', { value: false })", "https://"),
         ("delete Navigator.prototype.serviceWorker", "ordinary window"),
         ("delete window.DecompressionStream", "too old"),
+        # As where the reader has forbidden that sites keep anything.
+        (
+            "ServiceWorkerContainer.prototype.register = () => Promise.reject(new DOMException('no', 'SecurityError'))",
+            "may not keep anything",
+        ),
     ],
 )
 def test_where_it_cannot_open_the_gate_says_so_before_anybody_types(

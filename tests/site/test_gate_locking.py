@@ -1,12 +1,13 @@
 """A locked site put away: by its reader, by the clock, off the phone, and beside another edition that stays."""
 
+import re
 from pathlib import Path
 
 import pytest
 from hosts import Host
 from locked import OTHER, PASSPHRASE, Lock, ask_worker, shown, type_in, unlocked
-from phones import cut_off
-from playwright.sync_api import BrowserContext
+from phones import cut_off, until
+from playwright.sync_api import BrowserContext, expect
 
 pytestmark = pytest.mark.browser
 
@@ -130,6 +131,51 @@ def test_what_is_left_after_remove_says_what_is_gone_and_leads_back_to_the_gate(
     page.get_by_role("heading", name="Removed from this phone").wait_for()
     page.get_by_role("button", name="Back to the passphrase").click()
     page.get_by_label("Passphrase").wait_for()
+
+
+FULL = "{ throw new DOMException('no room', 'QuotaExceededError') }"
+
+
+def test_a_phone_without_room_says_so_reads_on_and_locks_all_the_same(
+    phone: BrowserContext, host: Host, locked_sample: Path
+) -> None:
+    host.put(locked_sample)
+    page = phone.new_page()
+    page.goto(host.address)
+    page.get_by_label("Passphrase").wait_for()
+    until(lambda: phone.service_workers)
+    # No room for the key: said as what it is.
+    worker = phone.service_workers[0]
+    worker.evaluate(f"self.put = IDBObjectStore.prototype.put; IDBObjectStore.prototype.put = () => {FULL}; 0")
+    type_in(page, PASSPHRASE)
+    expect(page.get_by_role("alert")).to_have_text(re.compile("no room left, not even for the key"), timeout=60_000)
+    worker.evaluate("IDBObjectStore.prototype.put = self.put; 0")
+    type_in(page, PASSPHRASE)
+    page.locator(".lock-row").wait_for(state="attached")
+    # Then neither the hour of use can be written nor the key be taken out.
+    worker.evaluate(f"IDBObjectStore.prototype.put = IDBObjectStore.prototype.clear = () => {FULL}; 0")
+    worker.evaluate("Date.now = (real => () => real() + 3600e3)(Date.now); 0")
+    page.goto(host.address + shown(locked_sample, "teams/harbor/index.html"))
+    assert page.locator(".lock-row").count() == 1
+    page.locator(".thumb-bar button", has_text="Lock").click()
+    page.get_by_label("Passphrase").wait_for()
+    assert ask_worker(page, ask="gate")["locked"]
+    assert page.evaluate("indexedDB.databases().then(all => all.length)") == 0
+
+
+def test_a_worker_that_does_not_answer_keeps_nothing_on_the_phone(
+    phone: BrowserContext, host: Host, locked_sample: Path
+) -> None:
+    host.put(locked_sample)
+    page = unlocked(phone, host)
+    phone.service_workers[0].evaluate("MessagePort.prototype.postMessage = () => {}; 0")
+    row = page.locator(".lock-row")
+    row.get_by_role("button", name="Remove from this phone").click()
+    row.get_by_role("button", name="Tap again").click()
+    expect(row.get_by_role("button", name="Removing")).to_be_disabled()
+    page.get_by_role("heading", name="Removed from this phone").wait_for()
+    assert page.evaluate("caches.keys()") == []
+    assert page.evaluate("indexedDB.databases().then(all => all.length)") == 0
 
 
 def test_the_page_about_this_phone_takes_the_key_along(phone: BrowserContext, host: Host, locked_sample: Path) -> None:

@@ -53,7 +53,7 @@ def test_whether_a_build_is_remembered_is_no_option_of_the_project() -> None:
 def test_what_a_killed_build_left_to_be_locked_is_gone_after_the_next_build_of_any_kind(
     build_book: Callable[..., Built], project: Path, passphrase: str | None
 ) -> None:
-    left = project / ".scoutgen" / "unlocked" / "index.html"
+    left = project / ".scoutgen" / "scratch" / "unlocked.99999999" / "index.html"
     left.parent.mkdir(parents=True)
     left.write_text("plain")
     file = project.parent / "passphrase.txt"
@@ -67,7 +67,7 @@ def test_what_a_killed_build_left_to_be_locked_is_gone_after_the_next_build_of_a
 def test_a_build_that_is_refused_leaves_alone_what_another_is_about_to_lock(
     build_book: Callable[..., Built], project: Path
 ) -> None:
-    growing = project / ".scoutgen" / "unlocked" / "index.html"
+    growing = project / ".scoutgen" / "scratch" / f"unlocked.{os.getppid()}" / "index.html"
     growing.parent.mkdir(parents=True)
     growing.write_text("plain")
     # Another process that runs for as long as the test does.

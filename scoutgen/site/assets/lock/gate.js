@@ -24,6 +24,7 @@
   var SAID = {
     wrong: "That is not the passphrase. Look at it letter by letter and try again.",
     signal: "The pages are not on this phone yet and there is no connection. Try again with one.",
+    full: "This phone has no room left, not even for the key. Make some, then try again.",
     broken: "The pages cannot be opened here: this browser may not keep anything. Open the address in an ordinary window."
   };
 
@@ -140,8 +141,11 @@
   Promise.all([ready, terms]).then(function (both) {
     if (!both[1].locked) return enter();
     return ask(both[0], { ask: "about" }).then(function (about) { remove.hidden = about.kept <= both[1].first });
-  }).catch(function () {
-    complain("The pages could not be fetched. Look at the connection, then load this page again.", false);
+  }).catch(function (error) {
+    // Where the reader has forbidden that sites keep anything, the browser refuses the worker itself.
+    var forbidden = error.name === "SecurityError" || error.name === "NotSupportedError" || error.name === "InvalidStateError";
+    form.hidden = forbidden;
+    complain(forbidden ? SAID.broken : "The pages could not be fetched. Look at the connection, then load this page again.", false);
   });
 
   form.addEventListener("submit", function (event) {
@@ -171,7 +175,9 @@
   });
 
   remove.addEventListener("click", function () {
-    ready.then(function (worker) { return ask(worker, { ask: "remove" }) }).then(function () {
+    remove.disabled = true;
+    remove.textContent = "Removing …";
+    scoutgenRemoved.takeOff(ready.then(function (worker) { return ask(worker, { ask: "remove" }) }), base).then(function () {
       scoutgenRemoved.forget(base);
       scoutgenRemoved.show(document.querySelector("main"), base);
     });

@@ -10,6 +10,8 @@
       return new Promise(function (done) {
         var channel = new MessageChannel();
         channel.port1.onmessage = function (event) { done(event.data) };
+        // A worker that does not answer keeps nobody from the gate.
+        setTimeout(done, 10000);
         registration.active.postMessage(words, [channel.port2]);
       });
     });
@@ -53,7 +55,7 @@
     location.reload();
   }
   function lookAgain() {
-    if (document.visibilityState === "visible") ask({ ask: "gate" }).then(function (terms) { if (terms.locked) toGate() });
+    if (document.visibilityState === "visible") ask({ ask: "gate" }).then(function (terms) { if (terms && terms.locked) toGate() });
   }
 
   // The theme leaves what was searched for in the address, which a browser without the worker would tell the host.
@@ -70,6 +72,8 @@
   phone.startMessages();
   document.addEventListener("visibilitychange", lookAgain);
   addEventListener("pageshow", function (event) { if (event.persisted) lookAgain() });
+  // Left on a desk, a page is put away by the clock too.
+  setInterval(lookAgain, 600e3);
   ask({ ask: "keep" });
 
   function button(text, act) {
@@ -88,11 +92,15 @@
     }
     // Gone first, so that the word "locked", which all open pages get, does not send this one to the gate.
     gone = true;
-    fetchLook().then(function () { return ask({ ask: "lock" }) }).then(function () { return ask({ ask: "remove" }) })
-      .then(function () {
-        scoutgenRemoved.forget(base);
-        scoutgenRemoved.show(leave(""), base);
-      });
+    made.disabled = true;
+    made.textContent = "Removing …";
+    fetchLook().then(function () {
+      var asked = ask({ ask: "lock" }).then(function () { return ask({ ask: "remove" }) });
+      return scoutgenRemoved.takeOff(asked, base);
+    }).then(function () {
+      scoutgenRemoved.forget(base);
+      scoutgenRemoved.show(leave(""), base);
+    });
   }
 
   // The page about this phone has such a button too; in a locked site it takes the key along.

@@ -2,9 +2,26 @@
 var scoutgenRemoved = {
   /* The reader's choices, of this site alone. */
   forget: function (base) {
-    [localStorage, sessionStorage].forEach(function (store) {
-      Object.keys(store).forEach(function (key) { if (key.indexOf(base.pathname + ".") === 0) store.removeItem(key) });
+    ["localStorage", "sessionStorage"].forEach(function (name) {
+      try {
+        var store = window[name];
+        Object.keys(store).forEach(function (key) { if (key.indexOf(base.pathname + ".") === 0) store.removeItem(key) });
+      } catch (e) { /* a browser that keeps nothing does not even let one look */ }
     });
+  },
+  /* Whatever the worker did of it, or did not in ten seconds. */
+  takeOff: function (asked, base) {
+    var late = new Promise(function (done) { setTimeout(done, 10000) });
+    return Promise.race([asked, late]).then(function () {
+      return Promise.all([
+        caches.delete("scoutgen " + base.href),
+        new Promise(function (done) {
+          var gone = indexedDB.deleteDatabase("scoutgen lock " + base.href);
+          gone.onsuccess = gone.onerror = gone.onblocked = done;
+        }),
+        navigator.serviceWorker.getRegistration(base).then(function (found) { return found && found.unregister() })
+      ]);
+    }).catch(function () { });
   },
   /* Said in the gate's look, in a document that has nothing of the pages any more. */
   show: function (main, base) {

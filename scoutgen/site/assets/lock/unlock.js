@@ -13,6 +13,8 @@ const HIDDEN = /^[0-9a-f]{16}(?:[/.]|$)/;
 const bytesOf = text => new TextEncoder().encode(text);
 let open = null;
 let noticed = 0;
+// Locked, though the key could not be taken away: a full phone may refuse even that.
+let shut = false;
 
 /* -- the key, which this phone keeps until "Lock" --------------------------------------------------------------- */
 
@@ -23,10 +25,15 @@ function vault(mode, work) {
     opening.onerror = () => failed(opening.error);
     opening.onsuccess = () => {
       const base = opening.result;
-      const step = base.transaction("lock", mode);
-      const asked = work(step.objectStore("lock"));
-      step.oncomplete = () => { base.close(); done(asked && asked.result) };
-      step.onabort = step.onerror = () => { base.close(); failed(step.error) };
+      try {
+        const step = base.transaction("lock", mode);
+        const asked = work(step.objectStore("lock"));
+        step.oncomplete = () => { base.close(); done(asked && asked.result) };
+        step.onabort = step.onerror = () => { base.close(); failed(step.error) };
+      } catch (error) {
+        base.close();
+        failed(error);
+      }
     };
   });
 }
@@ -43,13 +50,26 @@ async function keptKey(using) {
     await lock();
     return null;
   }
-  if (using && rest > 60e3) await keepKey(had.key);
+  // A full phone does not take the new time; that keeps nobody from reading.
+  if (using && rest > 60e3) await keepKey(had.key).catch(() => {});
   return had.key;
+}
+
+function dropVault() {
+  return new Promise(done => {
+    const gone = indexedDB.deleteDatabase(VAULT);
+    gone.onsuccess = gone.onerror = gone.onblocked = done;
+  });
 }
 
 async function lock() {
   open = null;
-  await vault("readwrite", store => { store.clear() });
+  try {
+    await vault("readwrite", store => { store.clear() });
+  } catch (error) {
+    shut = true;
+    await dropVault();
+  }
   const pages = await self.clients.matchAll({ includeUncontrolled: true, type: "window" });
   for (const page of pages) if (page.url.startsWith(SCOPE.href)) page.postMessage({ scoutgenLock: "locked" });
 }
@@ -100,6 +120,7 @@ async function opened(key) {
 
 /* The site, or null where it is locked. */
 async function site(using) {
+  if (shut) return null;
   // Looked at again from time to time, since another worker of this site may have locked it.
   if (open && Date.now() - noticed < 5e3) return open;
   const key = await keptKey(using);
@@ -211,17 +232,16 @@ self.addEventListener("message", event => {
   if (ask === "unlock") {
     event.waitUntil(opened(key).then(async from => {
       await keepKey(key);
+      shut = false;
       open = from;
       noticed = Date.now();
       reply({ is: "open" });
-    }).catch(error => reply({ is: error.name === "OperationError" ? "wrong" : error.name === "NetworkError" ? "signal" : "broken" })));
+    }).catch(error => reply({ is: error.name === "OperationError" ? "wrong" : error.name === "NetworkError" ? "signal"
+      : error.name === "QuotaExceededError" ? "full" : "broken" })));
   }
   if (ask === "lock") event.waitUntil(lock().then(() => reply("locked")));
   if (ask === "remove") {
     open = null;
-    event.waitUntil(new Promise(done => {
-      const gone = indexedDB.deleteDatabase(VAULT);
-      gone.onsuccess = gone.onerror = gone.onblocked = done;
-    }));
+    event.waitUntil(dropVault());
   }
 });
