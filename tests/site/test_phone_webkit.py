@@ -1,14 +1,19 @@
 """The same in WebKitGTK, standing in for the phones most players carry: kept, cut off, opened, searched, updated."""
 
 import re
-from collections.abc import Iterator
+import zipfile
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+import sample_book
 from conftest import must_run
 from hosts import Host
 from phones import BAR, LINE, rebuilt, until
 from webkit import WebKit, missing_for_webkit
+
+from scoutgen.pages.book import Book
+from scoutgen.site.pack import pack_site
 
 pytestmark = pytest.mark.browser
 PITCHER = "teams/harbor/ivan-nunez/"
@@ -89,3 +94,18 @@ def test_a_new_version_waits_for_the_tap_in_webkit(
     webkit.click("[data-offline=remove]")
     until(lambda: webkit.text("article [data-offline=line]").startswith("Removed from this phone"))
     assert webkit.run("return caches.keys()") == []
+
+
+def test_a_pack_opens_in_webkit_from_a_folder_with_search(
+    webkit: WebKit, project: Path, use_book: Callable[[Book | Exception], None], tmp_path: Path
+) -> None:
+    use_book(sample_book.book())
+    packed = pack_site(project, tmp_path / "a.zip", as_of="2026-04-09")
+    with zipfile.ZipFile(packed.out) as opened:
+        opened.extractall(tmp_path)
+    folder = tmp_path / packed.folder
+    webkit.goto((folder / "index.html").as_uri())
+    assert found(webkit, "nunez") == (folder / "teams/harbor/ivan-nunez.html").as_uri()
+    webkit.click(".md-search-result__item a")
+    until(lambda: webkit.text("h1").startswith("Iván Núñez"))
+    assert webkit.run("return getComputedStyle(document.querySelector('.md-header')).position") == "sticky"
