@@ -78,13 +78,13 @@ def read_both_ways(root: Path, tables: Iterable[tuple[str, bytes]]) -> None:
         assert not getattr(read, table)["game"].isna().any()
 
 
-@few(40)
+@few(20)
 @given(table=st.sampled_from(TABLES), content=st.binary(max_size=300))
 def test_any_bytes(tmp_path: Path, table: str, content: bytes) -> None:
     read_both_ways(tmp_path, [(table, content)])
 
 
-@few(40)
+@few(20)
 @given(
     st.lists(
         st.tuples(
