@@ -86,7 +86,7 @@ def _observation(
 
 def _in_entries(project: Path, planted: Planted) -> None:
     players = project / "content/opponents/harbor/players"
-    both, staff, scouts = (STAFF, PLAYERS), (STAFF,), (RECRUITING,)
+    both, staff, scouts = (STAFF, PLAYERS), (STAFF,), (STAFF, RECRUITING)
     entry = players / "iker-nunez.yml"
     text = entry.read_text(encoding="utf-8")
     text = re.sub(r"^summary: .*$", f"summary: Throws {planted.word('summary', both)} hard.", text, flags=re.MULTILINE)
@@ -122,8 +122,8 @@ def _in_team_and_series(project: Path, planted: Planted) -> None:
     text = team.read_text(encoding="utf-8")
     notes = _observation(planted, "staff tendency", "[staff]", staff, by="ΛΩΣΠ", day="2026-03-06")
     notes += _observation(planted, "tendency", "", both, by="ΞΣΠΛ", day="2026-03-06")
-    # What a team likes to do is a game plan, whoever it is marked for.
-    notes += _observation(planted, "scouts tendency", "[recruiting]", (), by="ΠΞΛΓ", day="2026-03-06")
+    # What a team likes to do is a game plan, whoever it is marked for; the staff has all there is.
+    notes += _observation(planted, "scouts tendency", "[recruiting]", staff, by="ΠΞΛΓ", day="2026-03-06")
     text = text.replace("tendencies:\n", f"tendencies:\n{notes}", 1)
     text = text.replace("  name: Breakwater Park", f"  name: {planted.word('park name', both)} Park")
     text = text.replace("  notes:\n", f"  notes:\n    - The {planted.word('park note', both)} blows in.\n", 1)
@@ -195,7 +195,7 @@ def _in_pages(project: Path, planted: Planted) -> None:
     pages = project / "content/pages"
     menu = []
     for edition, mark in ((STAFF, "[staff]"), (PLAYERS, "players"), (RECRUITING, "[recruiting]")):
-        may = (STAFF, PLAYERS) if edition == PLAYERS else (edition,)
+        may = (STAFF,) if edition == STAFF else (STAFF, edition)
 
         def word(where: str, may: Iterable[str] = may, edition: str = edition, **how: Iterable[str]) -> str:
             return planted.word(f"{edition} page {where}", may, **how)  # type: ignore[arg-type]

@@ -77,6 +77,10 @@ QUERIES: tuple[tuple[str, str], ...] = (
     ("phone policy", "cautions/"),
     ("travel plan", "travel-plan/"),
     ("glossary", "glossary/"),
+    # A man's evaluation comes when it is asked for; his name alone brings what he does in a game.
+    ("evaluations", "evaluations/"),
+    ("nunez evaluation", "evaluations/harbor/iker-nunez/"),
+    ("hallworth", "teams/slatefield/players/tuck-hallworth/"),
 )
 MOST_WRONG = 1
 WITHIN = 3

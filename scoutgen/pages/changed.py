@@ -6,7 +6,7 @@ from datetime import date
 from typing import Final
 
 from scoutgen.measures.intervals import LEVEL
-from scoutgen.pages.said import DECIDED, GAMES, HABITS, NUMBERS, READ, WHO, WRITTEN, Change, Said, changes
+from scoutgen.pages.said import DECIDED, GAMES, GRADED, HABITS, NUMBERS, READ, WHO, WRITTEN, Change, Said, changes
 
 ADDRESS: Final = "changed"
 MENU: Final = ("What changed",)
@@ -17,6 +17,7 @@ _PARTS: Final[Mapping[str, tuple[str, ...]]] = {
     "Habits": HABITS,
     "Numbers": NUMBERS,
     "Notes": WRITTEN,
+    "Grades": GRADED,
 }
 # How many of each are new, for one line.
 _COUNTED: Final[tuple[tuple[tuple[str, ...], str, str], ...]] = (
@@ -27,6 +28,7 @@ _COUNTED: Final[tuple[tuple[tuple[str, ...], str, str], ...]] = (
     (HABITS, "habit", "habits"),
     (NUMBERS, "number", "numbers"),
     (WRITTEN, "note", "notes"),
+    (GRADED, "grade", "grades"),
 )
 
 
@@ -95,6 +97,7 @@ class ChangedPage:
         others: the other teams, whom we meet first in front.
         games: games that are new, grew, or are gone.
         level: of the interval that a number has left.
+        game_plan: pages about a game are compared too.
     """
 
     title: str
@@ -108,6 +111,7 @@ class ChangedPage:
     as_of: date
     address: str = field(default=ADDRESS)
     level: float = LEVEL
+    game_plan: bool = True
 
     @property
     def summary(self) -> str:
@@ -118,7 +122,14 @@ class ChangedPage:
 
 
 def changed_page(
-    earlier: Earlier, now: Said, pages: Collection[str], *, coming: str, built: str, as_of: date
+    earlier: Earlier,
+    now: Said,
+    pages: Collection[str],
+    *,
+    coming: str,
+    built: str,
+    as_of: date,
+    game_plan: bool = True,
 ) -> ChangedPage:
     """Compare, and put the page together.
 
@@ -129,6 +140,7 @@ def changed_page(
         pages: addresses of all pages, so that no line links to one that is gone.
         built: when, in words.
         as_of: the day the site is made for.
+        game_plan: the edition has pages about a game.
     """
     found = changes(earlier.said, now) if earlier.said is not None else ()
     lines = list(_lines(found, pages))
@@ -146,6 +158,7 @@ def changed_page(
         games=played,
         built=built,
         as_of=as_of,
+        game_plan=game_plan,
     )
 
 

@@ -4,7 +4,7 @@ import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Final
+from typing import Any, Final
 
 from scoutgen.pages.measured import Measured
 from scoutgen.pages.notes import Note, noted
@@ -16,6 +16,26 @@ from scoutgen.records.opponents import Entry
 # Notes that surely fit on the one sheet beside grades and measures; the others open on a tap.
 NOTES_ON_THE_SHEET: Final = 5
 FORMAT: Final = 1
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where an edition has its evaluations.
+
+    Attributes:
+        front: the list.
+        reading: how to read them.
+        beside_game: the edition has pages about a game too, each man's scouting page among them.
+    """
+
+    front: str
+    reading: str
+    beside_game: bool
+
+
+#: Evaluations alone, and evaluations among the pages about a game.
+ALONE: Final = Place("index", "how-to-read", beside_game=False)
+BESIDE: Final = Place("evaluations/index", "evaluations/how-to-read", beside_game=True)
 
 
 @dataclass(frozen=True)
@@ -57,6 +77,7 @@ class EvaluationPage:
     more: tuple[tuple[str, Note, bool], ...]
     facts_address: str
     level: str
+    place: Place
     built: str
     as_of: date
 
@@ -71,7 +92,14 @@ def evaluation_address(team: str, player: str) -> str:
 
 
 def evaluation_page(
-    person: Person, entry: Entry, found: Sequence[Measured], *, level: str, as_of: date, built: str
+    person: Person,
+    entry: Entry,
+    found: Sequence[Measured],
+    *,
+    level: str,
+    as_of: date,
+    built: str,
+    place: Place = ALONE,
 ) -> EvaluationPage:
     """Put one man's evaluation together.
 
@@ -82,6 +110,7 @@ def evaluation_page(
         level: the level whose average is a grade of 50.
         as_of: the day the site is made for.
         built: when, in words.
+        place: where the edition has its evaluations.
     """
     team, man, grades = person.team, person.man, entry.grades
     tools = dict(grades.tools) if grades else {}
@@ -90,7 +119,8 @@ def evaluation_page(
     return EvaluationPage(
         person=person,
         address=evaluation_address(team.key, man.key),
-        title=person.title,
+        # Beside his scouting page, which has his name for its title.
+        title=f"{person.title}: evaluation" if place.beside_game else person.title,
         team_name=team.name,
         who=_who(person),
         grades=grades,
@@ -103,17 +133,28 @@ def evaluation_page(
         more=seen[NOTES_ON_THE_SHEET:],
         facts_address=f"facts/{team.key}/{man.key}.json",
         level=level,
+        place=place,
         built=built,
         as_of=as_of,
     )
 
 
 def evaluation_facts(page: EvaluationPage) -> str:
-    """One man's evaluation as JSON text: head, `grades` (null where nobody graded him) and `measured`, a row a thing.
+    """One man's evaluation as JSON text: head, and what `grades_and_measures` gives."""
+    man = page.person.man
+    head = {
+        "format": FORMAT, "team": page.person.team.key, "player": man.key, "name": man.name, "number": man.number,
+        "as_of": page.as_of.isoformat(), "built": page.built,
+    }  # fmt: skip
+    return json.dumps({**head, **grades_and_measures(page)}, ensure_ascii=False, separators=(",", ":")) + "\n"
 
-    Times are seconds, speeds miles an hour, k of n counts; missing values are null.
+
+def grades_and_measures(page: EvaluationPage) -> dict[str, Any]:
+    """`grades` (None where nobody graded him) and `measured`, a row a thing.
+
+    Times are seconds, speeds miles an hour, k of n counts; missing values are None.
     """
-    man, grades = page.person.man, page.grades
+    grades = page.grades
     written = None
     if grades is not None:
         tools = {
@@ -130,11 +171,7 @@ def evaluation_facts(page: EvaluationPage) -> str:
         }
         for m in page.measured
     ]  # fmt: skip
-    head = {
-        "format": FORMAT, "team": page.person.team.key, "player": man.key, "name": man.name, "number": man.number,
-        "as_of": page.as_of.isoformat(), "built": page.built,
-    }  # fmt: skip
-    return json.dumps({**head, "grades": written, "measured": rows}, ensure_ascii=False, separators=(",", ":")) + "\n"
+    return {"grades": written, "measured": rows}
 
 
 def _who(person: Person) -> str:

@@ -1,6 +1,6 @@
-"""The book of evaluations: the list of every man graded, over all opponents, and a page on each."""
+"""The list of every man graded, over all opponents, and a page on each: a book of their own, or part of another."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from typing import Final
@@ -8,18 +8,25 @@ from typing import Final
 from scoutgen.measures.hitting import HARD_HIT_FT
 from scoutgen.measures.readings import FRAMES_ERROR_S
 from scoutgen.pages.book import Book, Page, SearchEntry
-from scoutgen.pages.evaluation import EvaluationPage, evaluation_facts, evaluation_page
+from scoutgen.pages.changed import MENU as CHANGED_MENU
+from scoutgen.pages.changed import Earlier, changed_page
+from scoutgen.pages.evaluation import ALONE, EvaluationPage, Place, evaluation_facts, evaluation_page
 from scoutgen.pages.guide import cautions_page
 from scoutgen.pages.markdown import render
 from scoutgen.pages.measured import Measured, find_measured, measured
 from scoutgen.pages.people import people
+from scoutgen.pages.said import Said, Saying
+from scoutgen.pages.sayings_of_grades import of_evaluation
 from scoutgen.records.opponents import Entry
 from scoutgen.records.program import Thresholds
 from scoutgen.records.season import Season
 
 # Tools named in the list beside the grade as a whole.
 _BEST: Final = 2
+GRADES_CHANGED_WORDS: Final = "What changed since the last build: new grades, grades that were changed, new notes."
 READING_WORDS: Final = "What the grades mean: 20 to 80, now and later, intervals, readings, few, old, sources."
+# Among pages about a game whoever types a name or a number wants those first.
+_BESIDE_BOOST: Final = 0.3
 
 
 @dataclass(frozen=True)
@@ -42,10 +49,11 @@ class ListLine:
 
 @dataclass(frozen=True)
 class EvaluationList:
-    """The home page of the edition."""
+    """The page that lists everybody."""
 
     address: str
     title: str
+    place: Place
     level: str
     lines: tuple[ListLine, ...]
     teams: tuple[str, ...]
@@ -58,6 +66,8 @@ class GradesReading:
     """How to read the evaluations."""
 
     address: str
+    title: str
+    place: Place
     level: str
     limits: Thresholds
     watch_error_s: float
@@ -67,42 +77,93 @@ class GradesReading:
     frames_error_s: float = FRAMES_ERROR_S
 
 
+@dataclass(frozen=True)
+class Evaluations:
+    """All evaluations of an edition: the list, a page on each man, and how to read them."""
+
+    front: EvaluationList
+    men: tuple[EvaluationPage, ...]
+    reading: GradesReading
+
+    def pages(self) -> Iterator[Page]:
+        """The pages, written; in the menu the list, and the reading where nothing else explains the edition."""
+        front, reading = self.front, self.reading
+        beside = front.place.beside_game
+        names = ", ".join(front.teams)
+        words = f"The list of everybody graded{f': {names}' if names else ''}."
+        entry = SearchEntry(front.title, words, boost=2.0, keys="grades 20-80 recruiting list" if beside else "")
+        text = render("evaluations.md.j2", page=front)
+        yield Page(front.address, front.title, text, (entry,), (front.title,))
+        for page in self.men:
+            yield Page(page.address, page.title, render("evaluation.md.j2", page=page), (_entry(page),))
+        text = render("evaluations-reading.md.j2", page=reading)
+        entry = SearchEntry(reading.title, READING_WORDS, boost=_BESIDE_BOOST if beside else 1.0)
+        yield Page(reading.address, reading.title, text, (entry,), () if beside else (reading.title,))
+
+    def sayings(self) -> dict[str, Saying]:
+        """What they say, thing by thing, for the next build to be compared with."""
+        return {key: saying for page in self.men for key, saying in of_evaluation(page)}
+
+
+def evaluations(season: Season, *, place: Place, built: str) -> Evaluations:
+    """Evaluate everybody with grades or notes.
+
+    Args:
+        season: as the evaluations may know it (`records.editions.evaluation_part`).
+        place: where the edition has them.
+        built: when, in words.
+    """
+    men = evaluation_pages(season, built=built, place=place)
+    reading = GradesReading(
+        address=place.reading,
+        title="How to read the grades" if place.beside_game else "How to read this",
+        place=place,
+        level=season.program.graded_level,
+        limits=season.program.thresholds,
+        watch_error_s=season.program.watch_error_s,
+        built=built,
+        as_of=season.as_of,
+    )
+    return Evaluations(evaluation_list(men, season, built=built, place=place), men, reading)
+
+
 def evaluation_book(
-    season: Season, *, edition: str, built: str, progress: Callable[[int, int], None] | None = None
+    season: Season,
+    *,
+    edition: str,
+    built: str,
+    compared_with: Callable[[Said], Earlier],
+    progress: Callable[[int, int], None] | None = None,
 ) -> Book:
-    """Write the evaluations.
+    """Write a book of evaluations alone.
 
     Args:
         season: as the edition may know it; men with grades or with notes marked for it have a page.
         edition: for whom.
         built: when, in words.
+        compared_with: from what this build says to what an earlier one said, for the page of what changed.
         progress: called with the pages written so far and the pages to write.
     """
-    pages = evaluation_pages(season, built=built)
-    front = evaluation_list(pages, season, built=built)
-    level, limits = season.program.graded_level, season.program.thresholds
-    reading = GradesReading("how-to-read", level, limits, season.program.watch_error_s, built, season.as_of)
-    names = ", ".join(front.teams)
+    made = evaluations(season, place=ALONE, built=built)
+    said = made.sayings()
     written: list[Page] = []
-
-    def put(page: Page) -> None:
+    for page in made.pages():
         written.append(page)
         if progress:
-            progress(len(written), len(pages) + 3)
+            progress(len(written), len(made.men) + 4)
+    news = changed_page(
+        compared_with(said), said, {page.address for page in written}, coming="", built=built, as_of=season.as_of,
+        game_plan=False,
+    )  # fmt: skip
+    text = render("changed.md.j2", page=news)
+    entry = SearchEntry(news.title, GRADES_CHANGED_WORDS, keys="new since last time")
+    written.insert(1, Page(news.address, news.title, text, (entry,), CHANGED_MENU))
+    written.append(cautions_page(season, edition=edition))
+    numbers = {page.facts_address: evaluation_facts(page) for page in made.men}
+    return Book(tuple(written), facts=numbers, said=said, policy=season.program.policy.short)
 
-    words = f"The list of everybody graded{f': {names}' if names else ''}."
-    text = render("evaluations.md.j2", page=front)
-    put(Page(front.address, front.title, text, (SearchEntry(front.title, words, boost=2.0),), ("Evaluations",)))
-    for page in pages:
-        put(Page(page.address, page.title, render("evaluation.md.j2", page=page), (_entry(page),)))
-    title, text = "How to read this", render("evaluations-reading.md.j2", page=reading)
-    put(Page(reading.address, title, text, (SearchEntry(title, READING_WORDS),), (title,)))
-    put(cautions_page(season, edition=edition))
-    numbers = {page.facts_address: evaluation_facts(page) for page in pages}
-    return Book(tuple(written), facts=numbers, policy=season.program.policy.short)
 
-
-def evaluation_pages(season: Season, *, built: str) -> tuple[EvaluationPage, ...]:
+def evaluation_pages(season: Season, *, built: str, place: Place = ALONE) -> tuple[EvaluationPage, ...]:
     """A page for every man with grades or notes, team by team, each in the order of its roster."""
     found, limits = find_measured(season), season.program.thresholds
     made = []
@@ -112,18 +173,20 @@ def evaluation_pages(season: Season, *, built: str) -> tuple[EvaluationPage, ...
             if entry is None or not _evaluated(entry):
                 continue
             mine = measured(found, person.team.key, person.man.key, few_readings=limits.few_readings)
-            made.append(
-                evaluation_page(person, entry, mine, level=season.program.graded_level, as_of=season.as_of, built=built)
-            )
+            level = season.program.graded_level
+            made.append(evaluation_page(person, entry, mine, level=level, as_of=season.as_of, built=built, place=place))
     return tuple(made)
 
 
-def evaluation_list(pages: Iterable[EvaluationPage], season: Season, *, built: str) -> EvaluationList:
+def evaluation_list(
+    pages: Iterable[EvaluationPage], season: Season, *, built: str, place: Place = ALONE
+) -> EvaluationList:
     """The list, the best grade as a whole first, then by what he may become and by name."""
     lines = sorted((_line(page) for page in pages), key=_place)
     return EvaluationList(
-        address="index",
+        address=place.front,
         title="Evaluations",
+        place=place,
         level=season.program.graded_level,
         lines=tuple(lines),
         teams=tuple(dict.fromkeys(line.page.team_name for line in lines)),
@@ -163,4 +226,5 @@ def _entry(page: EvaluationPage) -> SearchEntry:
         said.append(f"Overall {page.overall.now}{later}")
     said += [f"{line.tool.capitalize()} {line.grade.now}" for line in page.lines]
     said.append(page.grades.role.rstrip(".") if page.grades and page.grades.role else "")
-    return SearchEntry(page.title, " ".join(f"{words}." for words in said if words))
+    boost = _BESIDE_BOOST if page.place.beside_game else 1.0
+    return SearchEntry(page.title, " ".join(f"{words}." for words in said if words), boost=boost)

@@ -51,7 +51,9 @@ def facts_address(person: Person) -> str:
     return f"facts/{person.team.key}/{person.man.key}.json"
 
 
-def facts(person: Person, findings: Findings, *, as_of: date, built: str) -> str:
+def facts(
+    person: Person, findings: Findings, *, as_of: date, built: str, beside: Mapping[str, Any] | None = None
+) -> str:
     """One player's facts as JSON text.
 
     Args:
@@ -59,6 +61,7 @@ def facts(person: Person, findings: Findings, *, as_of: date, built: str) -> str
         findings: the season's measures.
         as_of: the day the site is made for.
         built: when it was built.
+        beside: what else the edition knows of him, by name; it follows the lists.
 
     Returns:
         An object with `format`, `team`, `player`, `name`, `number`, `as_of`, `built` and one list a measure (`LISTS`);
@@ -76,6 +79,10 @@ def facts(person: Person, findings: Findings, *, as_of: date, built: str) -> str
     }
     parts = [json.dumps(head, ensure_ascii=False, separators=(",", ":"))[:-1]]
     parts += [f'"{name}":[{",".join(_facts(name, findings, *who))}]' for name in LISTS]
+    parts += [
+        f"{_text(name)}:{json.dumps(value, ensure_ascii=False, separators=(',', ':'), allow_nan=False)}"
+        for name, value in (beside or {}).items()
+    ]
     return ",".join(parts) + "}\n"
 
 

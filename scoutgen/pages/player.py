@@ -64,6 +64,7 @@ class PlayerPage:
         address, title, team_name, team_address, infield_address: where it stands and what it is called.
         heard: who of ours can go on him, with each man who may be at work with him.
         running_address: the running page of the coming series; empty where he is not in it.
+        evaluation_address: his evaluation; empty where the edition or he has none.
         unknowns: what is still to be charted, most urgent first, with the decision it serves; `asked`: there is a list
             for him at all.
         charts: drawings by key.
@@ -88,6 +89,7 @@ class PlayerPage:
     doors: tuple[Habit, ...]
     heard: tuple[Heard, ...]
     running_address: str
+    evaluation_address: str
     notes: Notes
     unknowns: tuple[tuple[str, str], ...]
     asked: bool
@@ -104,6 +106,7 @@ def player_page(
     *,
     with_him: Iterable[Person] = (),
     running_address: str = "",
+    evaluation_address: str = "",
     built: str,
 ) -> PlayerPage:
     """Put one man's page together.
@@ -114,6 +117,7 @@ def player_page(
         season: for his entry and the program's thresholds.
         with_him: whom our runners meet with him: the likely catcher for a pitcher, the probable starters for a catcher.
         running_address: where the running page of the coming series stands; empty where he is not in it.
+        evaluation_address: where his evaluation stands; empty for none.
         built: when, in words.
     """
     team, man, limits = person.team, person.man, season.program.thresholds
@@ -155,6 +159,7 @@ def player_page(
         doors=doors(found),
         heard=tuple(line for other in with_him if (line := _heard(person, other, findings, season))),
         running_address=running_address,
+        evaluation_address=evaluation_address,
         notes=seen,
         unknowns=tuple((r["text"], r["why"]) for r in findings.of("unknowns", *who)),
         asked=person.pitches or person.catches or _in_likely_lineup(who, season),

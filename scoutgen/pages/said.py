@@ -18,9 +18,11 @@ HABITS: Final = ("habit",)
 NUMBERS: Final = ("number", "clock")
 #: Told when they come, never when they go: what was taken back is not said again.
 WRITTEN: Final = ("note", "plan", "summary")
+#: Compared by their words; one that comes is told too, one that goes is not.
+GRADED: Final = ("grade",)
 #: Told when they come, go or grow.
 GAMES: Final = ("game",)
-KINDS: Final = (*WHO, *DECIDED, *READ, *HABITS, *NUMBERS, *WRITTEN, *GAMES)
+KINDS: Final = (*WHO, *DECIDED, *READ, *HABITS, *NUMBERS, *WRITTEN, *GRADED, *GAMES)
 
 #: How far a habit has come, by what the page does with it.
 HABIT_STEPS: Final = ("", "looked for", "seen", "recurs")
@@ -119,7 +121,7 @@ def _come_or_gone(before: Saying | None, now: Saying | None) -> str:
     if before is None and now is not None:
         if now.kind in HABITS:
             return "new" if now.said in HABIT_STEPS[2:] else ""
-        return "new" if now.kind in (*WHO, *WRITTEN, *GAMES, "turn") else ""
+        return "new" if now.kind in (*WHO, *WRITTEN, *GRADED, *GAMES, "turn") else ""
     return "gone" if before is not None and before.kind in (*WHO, *GAMES) else ""
 
 

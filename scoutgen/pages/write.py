@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from typing import Any
 
 from scoutgen.pages.book import Book, Page, SearchEntry
 from scoutgen.pages.changed import MENU as CHANGED_MENU
@@ -9,7 +10,8 @@ from scoutgen.pages.changed import NOT_COMPARED, ChangedPage, Earlier, changed_p
 from scoutgen.pages.charting_sheets import SheetsPage, charting_sheets
 from scoutgen.pages.charts import chart_key
 from scoutgen.pages.data_quality import data_quality
-from scoutgen.pages.evaluations import evaluation_book
+from scoutgen.pages.evaluation import BESIDE, EvaluationPage, grades_and_measures
+from scoutgen.pages.evaluations import Evaluations, evaluation_book, evaluations
 from scoutgen.pages.facts import facts, facts_address
 from scoutgen.pages.finding import (
     ANYBODY,
@@ -36,7 +38,7 @@ from scoutgen.pages.said import Said
 from scoutgen.pages.sayings import Shown, sayings
 from scoutgen.pages.series import SeriesPage, series_pages
 from scoutgen.pages.series_book import series_book
-from scoutgen.records.editions import SHOWS, for_edition
+from scoutgen.records.editions import SHOWS, evaluation_part, for_edition, game_part
 from scoutgen.records.opponents import Team
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
@@ -63,9 +65,13 @@ def write_book(
     """
     season = for_edition(season, edition)
     if not SHOWS[edition].game_plan:
-        return evaluation_book(season, edition=edition, built=built, progress=progress)
+        return evaluation_book(season, edition=edition, built=built, compared_with=compared_with, progress=progress)
+    evaluated = None
+    if SHOWS[edition].evaluations:
+        evaluated = evaluations(evaluation_part(season), place=BESIDE, built=built)
     return _game_book(
-        season,
+        game_part(season),
+        evaluated,
         edition=edition,
         built=built,
         compared_with=compared_with,
@@ -76,6 +82,7 @@ def write_book(
 
 def _game_book(
     season: Season,
+    evaluated: Evaluations | None,
     *,
     edition: str,
     built: str,
@@ -83,7 +90,7 @@ def _game_book(
     printed: Mapping[str, Printed],
     progress: Callable[[int, int], None] | None,
 ) -> Book:
-    """The book of an edition with the game plan, from the season as it may know it."""
+    """The book of an edition with the game plan, from the season as it may know it; evaluations where it has them."""
     everybody = people(season)
     persons = [person for men in everybody.values() for person in men]
     teams = opponents_in_order(season)
@@ -109,12 +116,28 @@ def _game_book(
         news_at = news_at or len(pages)
     running = next((front.running_address for front in fronts if front.running_address), "")
     total = len(pages) + len(persons) + 3 * len(teams) + len(blanks) + len(guides) + 1 + SHOWS[edition].data_quality
+    total += len(evaluated.men) + 2 if evaluated else 0
+    graded = {page.person.address: page for page in evaluated.men} if evaluated else {}
     for team in teams:
-        put(_of_team(team, everybody[team.key], findings, season, shown, nearest=nearest, running=running, built=built))
+        put(
+            _of_team(
+                team,
+                everybody[team.key],
+                findings,
+                season,
+                shown,
+                graded=graded,
+                nearest=nearest,
+                running=running,
+                built=built,
+            )
+        )
+    if evaluated:
+        put(evaluated.pages())
     put(_blank_page(blank) for blank in blanks)
     put(guides)
     put(data_quality(season, edition=edition, built=built))
-    said = sayings(shown, season)
+    said = sayings(shown, season) | (evaluated.sayings() if evaluated else {})
     news = changed_page(
         compared_with(said), said, {page.address for page in pages}, coming=_against(fronts[0]), built=built,
         as_of=season.as_of,
@@ -124,7 +147,10 @@ def _game_book(
     ordered = (home, *_early_first(pages[1:], news_at - 1))
     charts = {key: chart for man in shown.men for key, chart in man.charts.items()}
     numbers = {
-        facts_address(man.person): facts(man.person, findings, as_of=season.as_of, built=built) for man in shown.men
+        facts_address(man.person): facts(
+            man.person, findings, as_of=season.as_of, built=built, beside=_with_grades(graded.get(man.address))
+        )
+        for man in shown.men
     }
     return Book(ordered, charts, numbers, said, policy=season.program.policy.short)
 
@@ -136,6 +162,7 @@ def _of_team(
     season: Season,
     shown: Shown,
     *,
+    graded: Mapping[str, EvaluationPage],
     nearest: Sequence[Series],
     running: str,
     built: str,
@@ -162,12 +189,18 @@ def _of_team(
             season,
             with_him=_with_him(person, men, nearest),
             running_address=running if ours else "",
+            evaluation_address=graded[person.address].address if person.address in graded else "",
             built=built,
         )
         shown.men.append(his)
         text = render("player.md.j2", page=his, chart_key=chart_key)
         entry = player_entry(his, nearness=PROBABLE if person.man.key in starters else near)
         yield Page(his.address, his.title, text, (entry,))
+
+
+def _with_grades(page: EvaluationPage | None) -> dict[str, Any]:
+    """A man's grades with what was measured beside them; nothing where the edition or he has none."""
+    return grades_and_measures(page) if page else {}
 
 
 def _against(home: SeriesPage) -> str:

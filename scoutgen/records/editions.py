@@ -46,14 +46,16 @@ class Shows:
 
 _NO_STAFF = {"risk": False, "data_quality": False, "method": False, "every_file": False}
 SHOWS = {
-    "staff": Shows(game_plan=True, evaluations=False, risk=True, data_quality=True, method=True, every_file=True),
+    "staff": Shows(game_plan=True, evaluations=True, risk=True, data_quality=True, method=True, every_file=True),
     "players": Shows(game_plan=True, evaluations=False, **_NO_STAFF),
     "recruiting": Shows(
         game_plan=False, evaluations=True, risk=False, data_quality=False, method=False, every_file=False
     ),
 }
-# Whose marks an edition reads: the staff sees whatever its players see.
-READS = {"staff": ("staff", "players"), "players": ("players",), "recruiting": ("recruiting",)}
+# Whose marks an edition reads: the staff sees whatever anybody sees.
+READS = {"staff": ("staff", "players", "recruiting"), "players": ("players",), "recruiting": ("recruiting",)}
+# Where an edition has both, what is marked for one part alone does not stand in the other.
+_GAME_MARKS, _EVALUATION_MARKS = ("staff", "players"), ("recruiting",)
 Marked = TypeVar("Marked", Observation, PlanLine)
 
 
@@ -80,7 +82,16 @@ def for_edition(season: Season, edition: str) -> Season:
     )
     if not shows.data_quality:
         season = _without_who_charted(season)
-    return season if shows.game_plan else _evaluations_alone(season)
+    return season if shows.game_plan else evaluation_part(season)
+
+
+def game_part(season: Season) -> Season:
+    """The season as the pages about a game may know it: without grades and notes that are for evaluations alone."""
+    entries = {
+        who: replace(entry, grades=None, observations=_for_any(entry.observations, _GAME_MARKS))
+        for who, entry in season.entries.items()
+    }
+    return replace(season, entries=entries)
 
 
 def pages_for(pages: Iterable[HandPage], edition: str) -> tuple[HandPage, ...]:
@@ -89,7 +100,11 @@ def pages_for(pages: Iterable[HandPage], edition: str) -> tuple[HandPage, ...]:
 
 
 def _marked(some: Iterable[Marked], edition: str) -> tuple[Marked, ...]:
-    return tuple(one for one in some if _is_for(one.editions, edition))
+    return _for_any(some, READS[edition])
+
+
+def _for_any(some: Iterable[Marked], marks: tuple[str, ...]) -> tuple[Marked, ...]:
+    return tuple(one for one in some if any(mark in marks for mark in one.editions))
 
 
 def _is_for(marks: Iterable[str], edition: str) -> bool:
@@ -116,13 +131,17 @@ def _blanked(frame: pd.DataFrame) -> pd.DataFrame:
     return frame.assign(**{name: nothing for name in PRIVATE_COLUMNS if name in frame})
 
 
-def _evaluations_alone(season: Season) -> Season:
-    """Men, what was timed and thrown, and what was written down for this edition; no plan and nobody of ours."""
+def evaluation_part(season: Season) -> Season:
+    """Men, grades, what was timed and thrown, and notes marked for evaluations; no plan and nobody of ours."""
+    entries = {
+        who: replace(entry, summary=None, observations=_for_any(entry.observations, _EVALUATION_MARKS))
+        for who, entry in season.entries.items()
+    }
     program = season.program.model_copy(update={"roster": ()})
     teams = {key: _roster_alone(team) for key, team in season.teams.items() if not team.own}
     empty: dict[str, Any] = {name: getattr(season, name).iloc[:0] for name in _TABLES if name not in EVALUATED_TABLES}
     no_series: tuple[Series, ...] = ()
-    return replace(season, program=program, teams=teams, series=no_series, habit_kinds={}, **empty)
+    return replace(season, program=program, teams=teams, entries=entries, series=no_series, habit_kinds={}, **empty)
 
 
 def _roster_alone(team: Team) -> Team:

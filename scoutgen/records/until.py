@@ -53,7 +53,8 @@ def _team(team: Team, day: date) -> Team:
 
 
 def _entry(entry: Entry, day: date) -> Entry:
-    return replace(entry, observations=_seen_before(entry.observations, day))
+    grades = entry.grades if entry.grades and entry.grades.seen < day else None
+    return replace(entry, grades=grades, observations=_seen_before(entry.observations, day))
 
 
 def _seen_before(observations: tuple[Observation, ...], day: date) -> tuple[Observation, ...]:

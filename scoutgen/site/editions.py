@@ -15,21 +15,24 @@ class Frame:
     Attributes:
         home: the way back to its first page, in a word; `home_link` in a sentence.
         readers: for whom it is, in the foot of every page.
-        scripts: assets that no other edition needs.
+        list_page: the page with the list that sorts and narrows; empty for none.
+        list_scripts: assets that this page needs, and no edition without it.
         cards: it has cards to print.
     """
 
     home: str
     home_link: str
     readers: str
-    scripts: tuple[str, ...] = ()
+    list_page: str = ""
+    list_scripts: tuple[str, ...] = ()
     cards: bool = True
 
 
+_LIST_SCRIPTS: Final = ("evaluations.js",)
 EDITIONS: Final[Mapping[str, Frame]] = {
-    "staff": Frame("Tonight", "Go to tonight's page", "for this staff only"),
+    "staff": Frame("Tonight", "Go to tonight's page", "for this staff only", "evaluations/index.md", _LIST_SCRIPTS),
     "players": Frame("Tonight", "Go to tonight's page", "for this team only"),
-    "recruiting": Frame("List", "Go to the list", "for this staff only", ("evaluations.js",), cards=False),
+    "recruiting": Frame("List", "Go to the list", "for this staff only", "index.md", _LIST_SCRIPTS, cards=False),
 }
 KNOWN: Final = tuple(EDITIONS)
 #: The edition where none is named; what is made of it lies in folders that name none either.
@@ -65,5 +68,5 @@ def require_cards(name: str) -> str:
 
 def scripts_of_others(name: str) -> frozenset[str]:
     """Assets that only other editions need."""
-    mine = EDITIONS[name].scripts
-    return frozenset(script for frame in EDITIONS.values() for script in frame.scripts if script not in mine)
+    mine = EDITIONS[name].list_scripts
+    return frozenset(script for frame in EDITIONS.values() for script in frame.list_scripts if script not in mine)

@@ -112,11 +112,13 @@ def impose(config: MkDocsConfig, edition: str, *, kept: bool) -> None:
             "home_page": "." if config.use_directory_urls else "index.html",
             "home_link": frame.home_link,
             "readers": frame.readers,
+            "list_page": frame.list_page,
+            "list_scripts": [*map(asset_address, frame.list_scripts)],
         },
     }
     config.extra = extra
     config.extra_css = [*config.extra_css, asset_address("site.css")]
-    config.extra_javascript = [*config.extra_javascript, *map(asset_address, ("site.js", *frame.scripts))]
+    config.extra_javascript = [*config.extra_javascript, asset_address("site.js")]
     for extension in _EXTENSIONS:
         if extension not in config.markdown_extensions:
             config.markdown_extensions.append(extension)

@@ -2,14 +2,16 @@
 
 import html
 import re
+from dataclasses import replace
 
 import pytest
 
 from scoutgen.pages.book import Book, Page
-from scoutgen.pages.evaluation import EvaluationPage
-from scoutgen.pages.evaluations import evaluation_list, evaluation_pages
+from scoutgen.pages.changed import Earlier
+from scoutgen.pages.evaluation import BESIDE, EvaluationPage
+from scoutgen.pages.evaluations import evaluation_book, evaluation_list, evaluation_pages, evaluations
 from scoutgen.pages.write import write_book
-from scoutgen.records.editions import for_edition
+from scoutgen.records.editions import evaluation_part, for_edition
 from scoutgen.records.season import Season
 
 
@@ -70,14 +72,45 @@ def test_a_row_says_who_he_is_what_he_is_worth_and_how_it_was_read(book: Book) -
 
 def test_the_book_has_evaluations_and_nothing_about_a_game(book: Book) -> None:
     others = [page.address for page in book.pages if not page.address.startswith("evaluations/")]
-    assert others == ["index", "how-to-read", "cautions"]
+    assert others == ["index", "changed", "how-to-read", "cautions"]
     assert book.charts == {}
-    assert len(book.facts) == len(book.pages) - 3
+    assert len(book.facts) == len(book.pages) - 4
     words = " ".join(page.markdown for page in book.pages).lower()
     for never in ("tonight", "who can go", "break-even", "lineup", "bullpen", "probable"):
         assert never not in words
     titles = [entry.title for page in book.pages for entry in page.search]
     assert len(titles) == len(book.pages)
+
+
+def test_in_a_book_about_games_they_stand_at_addresses_of_their_own(demo_season: Season) -> None:
+    staff = for_edition(demo_season, "staff")
+    made = evaluations(evaluation_part(staff), place=BESIDE, built="now")
+    pages = list(made.pages())
+    assert [page.address for page in pages][:: len(pages) - 1] == ["evaluations/index", "evaluations/how-to-read"]
+    assert all(page.address.startswith("evaluations/") for page in pages)
+    assert [page.menu for page in pages if page.menu] == [("Evaluations",)]
+    man = next(page for page in pages if page.address == "evaluations/harbor/iker-nunez")
+    assert man.title == "27 Iker Núñez: evaluation"
+    # Back to what he does in a game, and found after it.
+    assert "[his scouting page](../../teams/harbor/players/iker-nunez.md)" in man.markdown
+    assert "](../index.md)" in man.markdown
+    assert "](../how-to-read.md)" in man.markdown
+    assert man.search[0].boost < 1
+
+
+def test_a_grade_that_is_new_or_another_is_what_changed(scouts: Season) -> None:
+    book = evaluation_book(
+        scouts,
+        edition="recruiting",
+        built="now",
+        compared_with=lambda said: Earlier(
+            {key: replace(one, said="20") if key.endswith("tran|overall") else one for key, one in said.items()},
+            when="the build of yesterday",
+        ),
+    )
+    told = html.unescape(next(page.markdown for page in book.pages if page.address == "changed"))
+    assert "**1 grade**" in told
+    assert "[19 Tran](evaluations/harbor/bexley-tran.md), overall: **20 → " in told
 
 
 def test_a_project_without_grades_says_how_to_begin(scouts: Season) -> None:

@@ -6,7 +6,14 @@ from pathlib import Path
 
 import pytest
 
-from scoutgen.records.editions import PRIVATE_COLUMNS, SHOWS, for_edition, pages_for
+from scoutgen.records.editions import (
+    PRIVATE_COLUMNS,
+    SHOWS,
+    evaluation_part,
+    for_edition,
+    game_part,
+    pages_for,
+)
 from scoutgen.records.opponents import Observation
 from scoutgen.records.problems import Problem
 from scoutgen.records.season import TABLES, Season, read_season
@@ -30,7 +37,7 @@ def notes(season: Season) -> list[Observation]:
         (("staff",), ["staff"]),
         (("players",), ["staff", "players"]),
         (("staff", "players"), ["staff", "players"]),
-        (("recruiting",), ["recruiting"]),
+        (("recruiting",), ["staff", "recruiting"]),
         (("staff", "recruiting"), ["staff", "recruiting"]),
     ],
 )
@@ -43,13 +50,26 @@ def test_a_mark_decides_who_reads_a_note_and_the_staff_reads_what_players_do(
     assert [e for e in SHOWS if any(n.text == "only this" for n in notes(for_edition(made, e)))] == shown
 
 
-def test_only_the_recruiting_edition_has_grades(season: Season) -> None:
+def test_players_alone_have_no_grades(season: Season) -> None:
     graded = {
         edition: sum(entry.grades is not None for entry in for_edition(season, edition).entries.values())
         for edition in SHOWS
     }
-    assert graded == {"staff": 0, "players": 0, "recruiting": graded["recruiting"]}
-    assert graded["recruiting"] >= 20
+    assert graded == {"staff": graded["staff"], "players": 0, "recruiting": graded["staff"]}
+    assert graded["staff"] >= 20
+
+
+def test_the_staffs_pages_about_a_game_and_its_evaluations_each_have_their_own(season: Season) -> None:
+    staff = for_edition(season, "staff")
+    game, evaluated = game_part(staff), evaluation_part(staff)
+    assert not any(entry.grades for entry in game.entries.values())
+    marks = [note.editions for one in (game, evaluated) for note in notes(one)]
+    assert ("recruiting",) not in [note.editions for note in notes(game)]
+    assert {note.editions for note in notes(evaluated)} == {mark for mark in marks if "recruiting" in mark}
+    assert len(notes(game)) + len(notes(evaluated)) >= len(notes(staff))
+    scouts = for_edition(season, "recruiting")
+    assert evaluated.entries == scouts.entries
+    assert (evaluated.series, evaluated.program.roster) == ((), ())
 
 
 def test_players_have_the_plan_without_the_staffs_lines_and_nobodys_initials_on_charts(season: Season) -> None:
@@ -85,7 +105,7 @@ def test_pages_by_hand_are_those_marked_for_it(season: Season) -> None:
     pages = {edition: {page.address for page in for_edition(season, edition).pages} for edition in SHOWS}
     assert pages == {edition: {page.address for page in pages_for(season.pages, edition)} for edition in SHOWS}
     assert pages == {
-        "staff": {"how-we-chart", "meeting-notes", "travel-plan"},
+        "staff": {"how-we-chart", "how-we-grade", "meeting-notes", "travel-plan"},
         "players": {"meeting-notes", "travel-plan"},
         "recruiting": {"how-we-grade"},
     }

@@ -75,6 +75,16 @@ def test_nothing_of_an_evaluation_is_in_the_players_edition_but_the_word(sites: 
     assert [doc["title"] for doc in index["docs"] if re.search(r"\b(?:overall|evaluation)", doc["text"].lower())] == []
 
 
+def test_in_the_staffs_edition_a_grade_stands_in_evaluations_facts_and_what_changed_alone(
+    words: Planted, sites: Mapping[str, Path]
+) -> None:
+    """Who reads a scouting page aloud in the dugout reads no grade."""
+    graded = [word for word, where in words.where.items() if where.startswith("grades ")]
+    found = search(sites["staff"], graded)[0]
+    assert {word for word, _ in found} == {*graded}
+    assert {place.split("/")[0] for _, place in found} <= {"evaluations", "facts"}
+
+
 def test_another_edition_over_a_site_leaves_nothing_of_the_first(
     project: Path, words: Planted, sites: Mapping[str, Path]
 ) -> None:
