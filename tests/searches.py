@@ -40,6 +40,7 @@ QUERIES: tuple[tuple[str, str], ...] = (
     ("vander", MAN.format("bram-vandersloot")),
     # Hands and roles.
     ("LHP", TRAN),
+    ("lefty", TRAN),
     ("lefty harbor", TRAN),
     ("rhp nunez", NUNEZ),
     ("switch hitter harbor", MAN.format("theo-okonjo")),

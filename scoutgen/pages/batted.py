@@ -24,6 +24,7 @@ class Way:
         label: the kind of ball, and against whom or with how many strikes.
         pull, middle, other: claims of n balls.
         held: how far the percents rest on other hitters, 0-1.
+        by_hand: of balls off pitchers of one hand.
     """
 
     label: str
@@ -31,6 +32,7 @@ class Way:
     middle: Claim
     other: Claim
     held: float
+    by_hand: bool = False
 
     @property
     def n(self) -> int:
@@ -61,7 +63,7 @@ def ways(rows: Rows, kind: str, limits: Thresholds) -> tuple[Way, ...]:
     for key in SPRAY_WORDS:
         if key in found:
             pull, middle, other = claims([found[key][where] for where in THIRDS], "where", limits)
-            lines.append(Way(SPRAY_WORDS[key], pull, middle, other, found[key]["pull"]["held"]))
+            lines.append(Way(SPRAY_WORDS[key], pull, middle, other, found[key]["pull"]["held"], key[0] == "hand"))
     return tuple(lines)
 
 

@@ -37,7 +37,7 @@ GUIDE = "Reading guide"
 _TERM = re.compile(r"^### (.+)\n\n(.+)$", re.MULTILINE)
 _MARKUP = re.compile(r"\*\*|\[([^\]]*)\]\([^)]*\)")
 # A word's own entry must not come before the pages that use it.
-_WORD_BOOST = 0.5
+_WORD_BOOST = 0.2
 
 
 @dataclass(frozen=True)
@@ -51,6 +51,7 @@ class GuidePage:
         example: a line of a real page; None where nothing was charted enough.
         measures: the constants by the name of their measure.
         level: of every interval, unless said otherwise.
+        worth_a_level: balls in a hundred that a level must gain over a lower one.
         warnings, skipped: rows of the charts looked odd, or were left out.
     """
 
@@ -67,6 +68,7 @@ class GuidePage:
     frames_error_s: float = readings.FRAMES_ERROR_S
     middle_deg: float = batted.MIDDLE_DEG
     level: float = intervals.LEVEL
+    worth_a_level: float = 100 * standing.WORTH_A_LEVEL
 
     @property
     def limits(self) -> Thresholds:

@@ -76,17 +76,23 @@ class Heard:
     Attributes:
         other: the catcher on a pitcher's page, the pitcher on a catcher's.
         go: our runners who can go, with their chance, the surest first.
-        only_if, no, unknown: how many hear the other answers.
+        only_if, unknown: how many hear the other answers.
+        stay: our runners who must not go, the slowest last.
         plate_n, pop_n: readings of the delivery and of the throw that all of them rest on.
     """
 
     other: Person
     go: tuple[tuple[OwnPlayer, float], ...]
     only_if: int
-    no: int
+    stay: tuple[OwnPlayer, ...]
     unknown: int
     plate_n: int
     pop_n: int
+
+    @property
+    def no(self) -> int:
+        """How many must not go."""
+        return len(self.stay)
 
     @property
     def other_name(self) -> str:
@@ -114,6 +120,7 @@ def heard(
     if not calls:
         return None
     going = sorted((key for key, call in calls.items() if call.call == "go"), key=lambda k: (-calls[k].p_safe, k))
+    staying = sorted((key for key, call in calls.items() if call.call == "no"), key=lambda k: (-calls[k].p_safe, k))
     men = {man.key: man for man in season.program.roster}
     answers = [call.call for call in calls.values()]
     # The battery's readings are the same for every runner.
@@ -122,7 +129,7 @@ def heard(
         other=other,
         go=tuple((men[key], calls[key].p_safe) for key in going),
         only_if=answers.count("only_if"),
-        no=answers.count("no"),
+        stay=tuple(men[key] for key in staying),
         unknown=answers.count("unknown"),
         plate_n=one.plate_n,
         pop_n=one.pop_n,

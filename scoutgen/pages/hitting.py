@@ -70,6 +70,11 @@ class Batting:
         return next(iter(self.flies), None)
 
     @property
+    def of_unknown_hand(self) -> int:
+        """Balls off pitchers whose hand is on no roster: in the row of all, and in no row by hand."""
+        return sum(_beside_hands(ways) for ways in (self.grounders, self.flies))
+
+    @property
     def families(self) -> tuple[swings.HitLine, ...]:
         """Kinds of pitches with a swing that could have been hit hard."""
         return tuple(line for line in self.pitches if line.family and line.hard is not None)
@@ -161,3 +166,8 @@ def _batting(
         drawn=len(balls),
         chart=batted.drawing(balls, *whose, words),
     )
+
+
+def _beside_hands(ways: tuple[batted.Way, ...]) -> int:
+    by_hand = [way.n for way in ways if way.by_hand]
+    return ways[0].n - sum(by_hand) if by_hand else 0

@@ -73,6 +73,12 @@ class HomeBudget:
     ways: tuple[HomeWay, ...]
     straight: HomeWay | None
 
+    @property
+    def answers(self) -> tuple[tuple[str, tuple[HomeWay, ...]], ...]:
+        """The runners by answer, the surest first."""
+        by_call = {words: tuple(way for way in self.ways if way.call == call) for call, words in HOME_WORDS.items()}
+        return tuple((words, ways) for words, ways in by_call.items() if ways)
+
 
 def home_budget(
     pitcher: Person, catcher: Person, findings: Findings, season: Season, *, need: tuple[float, ...]

@@ -6,6 +6,7 @@ from datetime import date
 from typing import Final
 
 from scoutgen.measures.settling import MORE
+from scoutgen.measures.standing import FEW_BALLS
 from scoutgen.measures.told_apart import to_tell_apart
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.people import Person, infield_address, team_address
@@ -132,6 +133,7 @@ class NotKnownPage:
         bullpen: what is most urgent of those who may come in; all of it stands under `rest`.
         rest: everybody else of whom something is missing, those who may come in first.
         others: name and address of the other opponents' lists.
+        few_balls: of a kind, on one side of the plate, from which on a level is moved for.
     """
 
     address: str
@@ -146,6 +148,7 @@ class NotKnownPage:
     others: tuple[tuple[str, str], ...]
     built: str
     as_of: date
+    few_balls: int = FEW_BALLS
 
     @property
     def menu(self) -> tuple[str, ...]:

@@ -62,9 +62,12 @@ class Gaps:
     more: int
 
 
+FIRST_DOORS = 6
+
+
 @dataclass(frozen=True)
 class OpponentPage:
-    """All that an opponent's page says."""
+    """All that an opponent's page says; `first_doors` habits are read, the others open on a tap."""
 
     address: str
     title: str
@@ -84,6 +87,7 @@ class OpponentPage:
     series: tuple[Series, ...]
     built: str
     as_of: date
+    first_doors: int = FIRST_DOORS
 
 
 def opponent_page(

@@ -10,6 +10,11 @@ from scoutgen.pages.words import FIELDER_WORDS, POSITION_WORDS, RUNNER_WORDS, SI
 from scoutgen.records.opponents import Team
 from scoutgen.records.program import Thresholds
 
+# The line that is a fielder's own, in as few letters as a narrow cell has room for; nobody wrote which is meant of the
+# center fielder's.
+_LINES = {
+    3: "1B line", 4: "1B line", 5: "3B line", 6: "3B line", 7: "LF line", 8: "a line", 9: "RF line",
+}  # fmt: skip
 # Situations in which the infield moves; others are in the numbers.
 SITUATIONS = ("all", "empty", "1", "2", "3", "13")
 
@@ -31,6 +36,17 @@ class Stand:
     def where(self) -> str:
         """The position in words."""
         return POSITION_WORDS[self.position]
+
+    @property
+    def any_runners(self) -> bool:
+        """Whoever was on base."""
+        return self.bases == RUNNER_WORDS["all"]
+
+    @property
+    def leans(self) -> str:
+        """Toward the middle, or toward which foul line."""
+        toward = self.shade.what if self.shade else ""
+        return _LINES[self.position] if toward == "line" else toward
 
 
 @dataclass(frozen=True)

@@ -129,6 +129,12 @@ class RunningPage:
     built: str
     as_of: date
 
+    @property
+    def tonight(self) -> Battery | None:
+        """The battery that is met next: the first that is not over, or the first of all."""
+        ahead = (b for b in self.batteries if b.day is None or b.day >= self.as_of)
+        return next(ahead, self.batteries[0] if self.batteries else None)
+
 
 def running_page(
     series: Series,

@@ -129,10 +129,13 @@ def _hitting(page: PlayerPage, own: _Own) -> Iterator[Keyed]:
 
 
 def of_habit(habit: Habit, who: str, group: str, about: str, address: str) -> Keyed:
-    """A habit by how far it has come: looked for, seen, seen in half of enough looks; with the looks it rests on."""
+    """A habit by how far it has come: looked for, seen, seen in half of enough looks; with the looks it rests on.
+
+    It is not said to recur while one look seen otherwise would undo that: two of three are no changed habit.
+    """
     looks = habit.deciding
     seen = "seen" if looks.k else "looked for" if looks.n else ""
-    said = "recurs" if habit.recurs and habit.kind.measured != "feet" else seen
+    said = "recurs" if habit.recurs and 2 * (looks.k - 1) >= looks.n and habit.kind.measured != "feet" else seen
     return f"habit|{who}|{habit.position or ''}|{habit.kind.key}", Saying(
         "habit", group, about, habit.kind.said.rstrip("?"), said, address, k=looks.k, n=looks.n, detail=habit.door
     )

@@ -3,17 +3,21 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import Final
 
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.habits import Habit, doors, habits
 from scoutgen.pages.opponent import CatcherLine, StaffLine, catcher_line, coming, opponents_in_order, staff_line
 from scoutgen.pages.people import Person, infield_address, team_address
 from scoutgen.pages.positions import OffBag, off_bag
+from scoutgen.pages.teams import ADDRESS as TEAMS_ADDRESS
 from scoutgen.records.editions import SHOWS
 from scoutgen.records.opponents import Team
 from scoutgen.records.program import Thresholds
 from scoutgen.records.season import Season
 from scoutgen.records.series import BullpenState, PlanLine, Probable, Series
+
+_RESTED: Final = {"available": "available", "limited": "limited", "no": "not available"}
 
 
 @dataclass(frozen=True)
@@ -65,6 +69,7 @@ class SeriesPage:
             him, and feet with the corners.
         corners: feet off the bag of the corner infielders with a runner there: the men of the likely lineup, or
             whoever played there.
+        teams_address: the page that lists them.
         opponents: name, address and whether a file describes them; the series' opponent first.
         running_address, risk_address, levels_address: the pages of the running game and of where to stand; empty where
             there is none: a series that is over, an opponent without a file, for the risk an edition other than the
@@ -93,8 +98,15 @@ class SeriesPage:
     bullpen: tuple[Rest, ...]
     others: tuple[tuple[str, str], ...]
     opponents: tuple[tuple[str, str, bool], ...]
+    teams_address: str
     built: str
     as_of: date
+
+    @property
+    def rested(self) -> tuple[tuple[str, tuple[Rest, ...]], ...]:
+        """Their relievers by how rested they are, who may come in first."""
+        by_state = {words: tuple(r for r in self.bullpen if r.state.state == state) for state, words in _RESTED.items()}
+        return tuple((words, men) for words, men in by_state.items() if men)
 
 
 def series_pages(
@@ -170,6 +182,7 @@ def _page(
         bullpen=tuple(_rest(state, mine, findings) for state in series.bullpen) if series else (),
         others=others,
         opponents=tuple((t.name, team_address(t), t.listed) for t in opponents_in_order(season)),
+        teams_address=TEAMS_ADDRESS,
         built=built,
         as_of=season.as_of,
     )

@@ -38,6 +38,8 @@ from scoutgen.pages.said import Said
 from scoutgen.pages.sayings import Shown, sayings
 from scoutgen.pages.series import SeriesPage, series_pages
 from scoutgen.pages.series_book import series_book
+from scoutgen.pages.teams import MENU as TEAMS_MENU
+from scoutgen.pages.teams import TEAMS_WORDS, TeamsPage, teams_page
 from scoutgen.records.editions import SHOWS, evaluation_part, for_edition, game_part
 from scoutgen.records.opponents import Team
 from scoutgen.records.season import Season
@@ -116,8 +118,10 @@ def _game_book(
         news_at = news_at or len(pages)
     running = next((front.running_address for front in fronts if front.running_address), "")
     total = len(pages) + len(persons) + 3 * len(teams) + len(blanks) + len(guides) + 1 + SHOWS[edition].data_quality
-    total += len(evaluated.men) + 2 if evaluated else 0
+    total += (len(evaluated.men) + 2 if evaluated else 0) + bool(teams)
     graded = {page.person.address: page for page in evaluated.men} if evaluated else {}
+    if teams:
+        put([_teams_page(teams_page(teams, nearest, findings, season, built=built))])
     for team in teams:
         put(
             _of_team(
@@ -206,6 +210,11 @@ def _with_grades(page: EvaluationPage | None) -> dict[str, Any]:
 def _against(home: SeriesPage) -> str:
     """Whom we meet next, by name; empty where no series is ahead."""
     return home.team.name if home.team and not home.past else ""
+
+
+def _teams_page(every: TeamsPage) -> Page:
+    entry = SearchEntry(every.title, TEAMS_WORDS, keys="opponents all")
+    return Page(every.address, every.title, render("teams.md.j2", page=every), (entry,), TEAMS_MENU)
 
 
 def _news_page(news: ChangedPage) -> Page:

@@ -72,7 +72,8 @@ class Levels(Record):
         for name in ("infield_legend", "infield_stands", "outfield_legend", "outfield_steps"):
             stated, number = len(getattr(self, name)), getattr(self, name.partition("_")[0])
             if stated and stated != number:
-                raise said(f"{name} explains {stated} levels, but {name.partition('_')[0]} has {number}")
+                levels = "1 level" if stated == 1 else f"{stated} levels"
+                raise said(f"{name} explains {levels}, but {name.partition('_')[0]} has {number}")
         first = [*(self.infield_stands[0].steps if self.infield_stands else ()), *self.outfield_steps[:1]]
         if any(first):
             raise said("level 1 is straight up: its steps are all 0; move the others from there")

@@ -15,6 +15,7 @@ from mkdocs.utils import get_relative_url
 from scoutgen.pages.book import Book
 from scoutgen.pages.book import Page as BookPage
 from scoutgen.site.charts import figure
+from scoutgen.site.editions import DEFAULT
 from scoutgen.site.finish import Finished
 from scoutgen.site.marks import MarkError, charts_on, fill, to_slots
 from scoutgen.site.plain import plain
@@ -25,11 +26,9 @@ from scoutgen.site.tables import framed
 _ADDRESS = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*(?:/[a-z0-9]+(?:-[a-z0-9]+)*)*$")
 _SWITCH = '<div class="side-slot"></div>'
 _FIRST_HEADING_END = re.compile(r"</h1>")
-# The page that lists all opponents, for the bar under the thumb.
-# Without such a page, the first page may list them.
-_LISTED_AT_HOME = re.compile(r"^## Opponents$", re.MULTILINE)
 # Where the policy on devices stands in full.
 _CAUTIONS = "cautions.md"
+# The page that lists all opponents, for the bar under the thumb.
 _TEAMS = ("teams", "teams/index", "opponents", "opponents/index")
 
 
@@ -47,7 +46,7 @@ class Manuscript:
         edition: each but the staff's has a folder of its own beside that, as .scoutgen/markdown-players.
     """
 
-    def __init__(self, book: Book, drawings: Mapping[str, str], project: Path, edition: str = "staff") -> None:
+    def __init__(self, book: Book, drawings: Mapping[str, str], project: Path, edition: str = DEFAULT) -> None:
         self._book = book
         self._charts = {key: figure(svg, book.charts[key]) for key, svg in drawings.items()}
         self._project = project.resolve()
@@ -102,12 +101,7 @@ class Manuscript:
             config.extra["scoutgen"]["cautions"] = files.src_uris[_CAUTIONS].url
         teams = next((f"{name}.md" for name in _TEAMS if f"{name}.md" in self._pages), None)
         if teams:
-            file = files.src_uris[teams]
-            config.extra["scoutgen"]["teams"] = file.url
-        elif _LISTED_AT_HOME.search(self._pages["index.md"].markdown if "index.md" in self._pages else ""):
-            config.extra["scoutgen"]["teams"] = (
-                "index.html#opponents" if not config.use_directory_urls else "./#opponents"
-            )
+            config.extra["scoutgen"]["teams"] = files.src_uris[teams].url
 
     def source(self, file: File) -> str:
         """The file of the project that a page comes from, as problems name it."""
@@ -195,7 +189,7 @@ class Manuscript:
 
 def markdown_folder(edition: str) -> str:
     """Where in .scoutgen/ the pages of an edition are written."""
-    return "markdown" if edition == "staff" else f"markdown-{edition}"
+    return "markdown" if edition == DEFAULT else f"markdown-{edition}"
 
 
 def _location(url: str) -> str:

@@ -4,7 +4,8 @@
     [table:KIND Its name]       the pipe table that follows, as table_html makes it
     [side:L] … [side:end]       what concerns left-handed hitters; R the right-handed ones
     [box:KIND] … [box:end]      a box; its kind is a class
-    [fold:Words] … [fold:end]   a part that opens on a tap; a link to #at-words opens it
+    [fold:Words] … [fold:end]   a part that opens on a tap, and is not printed; a link to #at-words opens it
+    [part:Words] … [part:end]   the same, printed whole
 
 Markdown never sees any of it: each mark becomes a slot, and the slot's HTML is put into the finished page. What
 stands between two marks is ordinary markdown.
@@ -16,7 +17,7 @@ from collections.abc import Callable, Mapping
 from scoutgen.pages.markdown import anchor
 from scoutgen.site.tables import TableError, inline, table_html
 
-_MARK = re.compile(r"^\[(chart|table|side|box|fold):([^\[\]\n]*)\][ \t]*$", re.MULTILINE)
+_MARK = re.compile(r"^\[(chart|table|side|box|fold|part):([^\[\]\n]*)\][ \t]*$", re.MULTILINE)
 _SLOT = re.compile(r"<p>\[slot:(\d+)\]</p>")
 _TABLE_ROWS = re.compile(r"\s*((?:^\|.*\|[ \t]*(?:\n|\Z))+)", re.MULTILINE)
 _KIND = re.compile(r"[a-z][a-z0-9-]*$")
@@ -103,7 +104,7 @@ def _part(name: str, value: str, opened: list[str], link: Callable[[str], str], 
         if not opened or opened[-1] != name:
             raise MarkError(f"[{name}:end] closes nothing")
         opened.pop()
-        return {"side": "</div>", "box": "</div>", "fold": "</div></details>"}[name]
+        return {"side": "</div>", "box": "</div>", "fold": "</div></details>", "part": "</div></details>"}[name]
     opened.append(name)
     if name == "side":
         if value not in _SIDES:
@@ -118,4 +119,5 @@ def _part(name: str, value: str, opened: list[str], link: Callable[[str], str], 
     # Two parts of one name on a page: the first is the one that is linked to.
     labels[place] = labels.get(place, 0) + 1
     own = f' id="{place}"' if labels[place] == 1 else ""
-    return f'<details class="fold"{own}><summary>{words}</summary><div>'
+    kind = "fold" if name == "fold" else "fold fold-printed"
+    return f'<details class="{kind}"{own}><summary><span>{words}</span></summary><div>'

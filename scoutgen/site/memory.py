@@ -18,7 +18,7 @@ from scoutgen.pages.said import Said, content, from_plain, to_plain
 from scoutgen.records.writing import write_whole
 from scoutgen.site import kept
 
-FORMAT: Final = 1
+FORMAT: Final = 2
 WORK_HOURS: Final = 4
 
 

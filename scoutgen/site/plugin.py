@@ -25,7 +25,7 @@ from scoutgen.records.writing import naming
 from scoutgen.site import finish, installable, memory, offline, output, theme
 from scoutgen.site.charts import DrawingError, Drawings, draw_all
 from scoutgen.site.edition_book import DateError, EditionBook, read_book
-from scoutgen.site.editions import EditionError, require_edition
+from scoutgen.site.editions import DEFAULT, EditionError, require_edition
 from scoutgen.site.hand_files import leave_out
 from scoutgen.site.locked_site import Locked, lock_site
 from scoutgen.site.manuscript import Manuscript, ManuscriptError
@@ -49,7 +49,7 @@ class ScoutgenConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs le
 
     project = Optional(Type(str))  # default: the folder of mkdocs.yml
     as_of = Optional(Type(str))  # default: today; mkdocs.yml may write a date without quotes
-    edition = Type(str, default="staff")
+    edition = Type(str, default=DEFAULT)
     skip_bad_rows = Type(bool, default=False)
 
     def load_dict(self, patch: dict[str, Any]) -> None:

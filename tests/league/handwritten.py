@@ -151,7 +151,7 @@ plan:
   - about: running
     text: 'No straight steal on the slide step.'
   - about: defense
-    text: 'Vandersloot and Tarkowski to the pull side; Lindqvist straight up with two strikes.'
+    text: 'Vandersloot: everything to the pull side. Tarkowski: straight up until we have more of his balls.'
   - about: pitching
     text: 'Paik swings early. First pitch off the plate.'
     for: [staff]

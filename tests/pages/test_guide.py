@@ -83,15 +83,16 @@ def test_a_caution_where_it_applies_leads_to_its_page(demo_pages: dict[str, Page
     )
 
 
-def test_the_glossary_is_in_order_and_its_letters_lead_to_their_words(demo_pages: dict[str, Page]) -> None:
+def test_the_glossary_is_in_order_and_each_letter_names_the_words_it_opens(demo_pages: dict[str, Page]) -> None:
     text = demo_pages["glossary"].markdown
     terms = re.findall(r"^### (.+)$", text, re.MULTILINE)
     keys = [re.sub(r"[^a-z0-9 ]", "", term.lower()) for term in terms]
     assert keys == sorted(keys)
     assert len(terms) == len(set(terms)) > 60
-    letters = re.findall(r"^## (.)$", text, re.MULTILINE)
-    assert letters == sorted({term[0].upper() for term in terms})
-    assert re.findall(r"\[(.)\]\(#(.)\)", text) == [(letter, letter.lower()) for letter in letters]
+    parts = re.findall(r"^\[part:(.): ([^\]\n]+)\]\n(.*?)^\[part:end\]$", text, re.MULTILINE | re.DOTALL)
+    assert [letter for letter, _, _ in parts] == sorted({term[0].upper() for term in terms})
+    for _, named, words in parts:
+        assert named.split(" · ") == re.findall(r"^### (.+)$", words, re.MULTILINE)
 
 
 def test_the_glossary_has_the_words_of_the_trade_and_of_the_pages(demo_pages: dict[str, Page]) -> None:

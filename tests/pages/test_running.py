@@ -50,8 +50,29 @@ def test_from_which_count_and_what_if_the_slide_step(
     throws = demo_season.throws[demo_season.throws["catcher"].eq("ruben-castellane") & demo_season.throws["to"].eq("2")]
     live = throws.loc[~throws["warmup"], "accuracy"].dropna()
     wide = live.isin(["field_side", "high", "short_hop"]).sum()
-    assert f"{wide} of {len(live)} throws there to the field side, high or short" in friday
-    assert re.search(r"Needed to go: \d+ % with none out, \d+ % with one, \d+ % with two", friday)
+    # The same for every game: said once, before them.
+    same = plain(demo_pages["running"].markdown).split("## Friday")[0]
+    assert f"{wide} of {len(live)} throws there to the field side, high or short" in same
+    assert re.search(r"Needed to go, second: \d+ % with none out, \d+ % with one, \d+ % with two; third: \d+ %", same)
+
+
+def test_the_next_game_is_read_and_the_others_open(page: RunningPage, demo_pages: dict[str, Page]) -> None:
+    text = plain(demo_pages["running"].markdown)
+    assert re.findall(r"^## (\w+day): ", text, flags=re.MULTILINE) == ["Friday"]
+    assert re.findall(r"^\[part:(\w+day): ", text, flags=re.MULTILINE) == ["Saturday", "Sunday"]
+    on_sunday, after = (replace(page, as_of=date(2026, 4, day)).tonight for day in (12, 30))
+    assert (on_sunday, after) == (page.batteries[2], page.batteries[0])
+
+
+def test_the_way_home_is_answered_by_name_before_its_table(page: RunningPage, demo_pages: dict[str, Page]) -> None:
+    text = plain(demo_pages["running"].markdown)
+    before, table = text.split("## Home on the return throw")[1].split("[table:home")
+    table = table.split("[part:end]")[0]
+    assert page.home is not None
+    for words, ways in page.home.answers:
+        assert f"- {words}: " in before
+        assert table.count(f" | {words} ") == len(ways)
+    assert sum(len(ways) for _, ways in page.home.answers) == len(page.home.ways)
 
 
 def test_a_slide_step_that_was_seen_but_never_timed_says_so(page: RunningPage) -> None:

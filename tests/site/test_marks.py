@@ -52,7 +52,7 @@ def test_markdown_never_sees_what_a_mark_stands_for() -> None:
     assert side.index("Left-handed hitters") < side.index("<h2>Lefties</h2>") < side.index('<th scope="row">0-0</th>')
     assert "[brackets]" in page
     assert "<figure>drawn</figure>" in page
-    assert "<summary>Numbers &#60;behind&#62;</summary>" in page
+    assert "<summary><span>Numbers &#60;behind&#62;</span></summary>" in page
 
 
 def test_two_tables_of_one_name_are_told_apart() -> None:
@@ -88,5 +88,16 @@ def test_marks_inside_a_line_are_text() -> None:
 def test_a_part_that_opens_can_be_linked_to_and_no_name_stands_twice() -> None:
     text = "[fold:9 Ana **Vee**]\n\nx\n\n[fold:end]\n\n[fold:9 Ana Vee]\n\ny\n\n[fold:end]\n"
     _, slots = to_slots(text, {}, str)
-    assert slots[0] == '<details class="fold" id="at-9-ana-vee"><summary>9 Ana <strong>Vee</strong></summary><div>'
-    assert slots[2] == '<details class="fold"><summary>9 Ana Vee</summary><div>'
+    words = "<summary><span>9 Ana <strong>Vee</strong></span></summary>"
+    assert slots[0] == f'<details class="fold" id="at-9-ana-vee">{words}<div>'
+    assert slots[2] == '<details class="fold"><summary><span>9 Ana Vee</span></summary><div>'
+
+
+def test_a_part_that_is_printed_says_so_and_closes_as_it_was_opened() -> None:
+    _, slots = to_slots("[part:A: Ahead]\n\nx\n\n[part:end]\n", {}, str)
+    assert slots == [
+        '<details class="fold fold-printed" id="at-a-ahead"><summary><span>A: Ahead</span></summary><div>',
+        "</div></details>",
+    ]
+    with pytest.raises(MarkError, match="closes nothing"):
+        to_slots("[part:A]\n\nx\n\n[fold:end]\n", {}, str)

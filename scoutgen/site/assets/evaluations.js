@@ -59,6 +59,8 @@
     var button = document.createElement("button");
     button.type = "button";
     button.className = "sort";
+    // For paper, where a head that is repeated shows no button.
+    head.setAttribute("data-name", names[column]);
     while (head.firstChild) button.appendChild(head.firstChild);
     head.appendChild(button);
     head.setAttribute("aria-sort", "none");
@@ -166,7 +168,8 @@
   fold.appendChild(summary);
   fold.appendChild(bar);
   var frame = table.parentNode;
-  frame.parentNode.insertBefore(fold, frame);
+  // The count before what narrows, and in sight while it does.
   frame.parentNode.insertBefore(said, frame);
+  frame.parentNode.insertBefore(fold, frame);
   tell("");
 })();
