@@ -147,18 +147,21 @@ def evaluation_book(
     made = evaluations(season, place=ALONE, built=built)
     said = made.sayings()
     written: list[Page] = []
-    for page in made.pages():
-        written.append(page)
-        if progress:
-            progress(len(written), len(made.men) + 4)
+
+    def put(pages: Iterable[Page]) -> None:
+        for page in pages:
+            written.append(page)
+            if progress:
+                progress(len(written), len(made.men) + 4)
+
+    put(made.pages())
     news = changed_page(
         compared_with(said), said, {page.address for page in written}, coming="", built=built, as_of=season.as_of,
         game_plan=False,
     )  # fmt: skip
     text = render("changed.md.j2", page=news)
     entry = SearchEntry(news.title, GRADES_CHANGED_WORDS, keys="new since last time")
-    written.insert(1, Page(news.address, news.title, text, (entry,), CHANGED_MENU))
-    written.append(cautions_page(season, edition=edition))
+    put([Page(news.address, news.title, text, (entry,), CHANGED_MENU), cautions_page(season, edition=edition)])
     numbers = {page.facts_address: evaluation_facts(page) for page in made.men}
     return Book(tuple(written), facts=numbers, said=said, policy=season.program.policy.short)
 

@@ -34,7 +34,7 @@ GRADED_NOW = BeforeValidator(_graded_now, json_schema_input_type=Grade | GradeNu
 
 
 class Grades(Record):
-    """An evaluation for the recruiting edition, and only for it."""
+    """An evaluation: for the recruiting edition and the staff's, never for the players'."""
 
     seen: IsoDate = Field(description="The day he was last seen for these grades.")
     source: Source | None = Field(

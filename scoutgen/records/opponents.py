@@ -107,7 +107,9 @@ class EntryFile(Record):
     observations: tuple[Observation, ...] = Field(
         (), description="What was seen; those that disagree stand side by side."
     )
-    grades: Grades | None = Field(None, description="20-80 grades for the recruiting edition.")
+    grades: Grades | None = Field(
+        None, description="20-80 grades, for evaluations; the players' edition never has them."
+    )
 
 
 @dataclass(frozen=True)

@@ -48,9 +48,11 @@ def all_of(folder: Path) -> str:
 def test_every_number_of_the_facts_is_there(small: Path, tmp_path: Path) -> None:
     done = export_facts(small, tmp_path / "out", as_of=DAY)
     names = {path.stem for path in done.files}
-    assert {"usage", "times", "holds"} <= names <= set(LISTS)
+    assert {"usage", "times", "holds", "grades", "measured"} <= names <= {*LISTS, "grades", "measured"}
     book = read_book(small, as_of=DAY, edition="staff", skip_bad_rows=False).book
-    written = sum(len(json.loads(text)[name]) for text in book.facts.values() for name in LISTS)
+    men = [json.loads(text) for text in book.facts.values()]
+    written = sum(len(man.get(name, ())) for man in men for name in (*LISTS, "measured"))
+    written += sum(man.get("grades") is not None for man in men)
     read = sum(len(list(csv.DictReader(io.StringIO(path.read_text(), newline="")))) for path in done.files)
     assert written == read == done.rows > 20
 
@@ -60,10 +62,11 @@ def test_an_edition_has_its_own_numbers_alone(small: Path, tmp_path: Path) -> No
         export_facts(small, tmp_path / edition, as_of=DAY, edition=edition)
     assert {path.name for path in (tmp_path / "recruiting").iterdir()} == {MARKER, "grades.csv", "measured.csv"}
     assert "Plantedbody" in all_of(tmp_path / "recruiting")
+    assert "Plantedbody" in all_of(tmp_path / "staff")
+    assert "Plantedbody" not in all_of(tmp_path / "players")
+    assert not (tmp_path / "players" / "grades.csv").exists()
     for edition in ("staff", "players"):
-        assert "Plantedbody" not in all_of(tmp_path / edition)
         assert "Plantednote" not in all_of(tmp_path / edition)
-        assert not (tmp_path / edition / "grades.csv").exists()
 
 
 def test_another_edition_in_the_same_folder_leaves_nothing_of_the_first(small: Path, tmp_path: Path) -> None:
