@@ -50,7 +50,8 @@ def test_no_word_kept_from_an_edition_is_in_any_byte_of_it(
     record_property("bytes", size)
     print(f"{edition}: {len(secrets)} secrets in none of {size:,} bytes")  # noqa: T201 - the measure asked for
     assert [(words.where[word], place) for word, place in found] == []
-    assert len(secrets) >= 30
+    # The staff has all but comments and the columns that stand on no page.
+    assert len(secrets) >= (20 if edition == "staff" else 30)
     assert size > 300_000
 
 
@@ -75,14 +76,12 @@ def test_nothing_of_an_evaluation_is_in_the_players_edition_but_the_word(sites: 
     assert [doc["title"] for doc in index["docs"] if re.search(r"\b(?:overall|evaluation)", doc["text"].lower())] == []
 
 
-def test_in_the_staffs_edition_a_grade_stands_in_evaluations_facts_and_what_changed_alone(
-    words: Planted, sites: Mapping[str, Path]
-) -> None:
+def test_in_the_staffs_edition_no_page_about_a_game_has_a_grade(words: Planted, sites: Mapping[str, Path]) -> None:
     """Who reads a scouting page aloud in the dugout reads no grade."""
     graded = [word for word, where in words.where.items() if where.startswith("grades ")]
     found = search(sites["staff"], graded)[0]
     assert {word for word, _ in found} == {*graded}
-    assert {place.split("/")[0] for _, place in found} <= {"evaluations", "facts"}
+    assert {place.split("/")[0] for _, place in found} <= {"evaluations", "facts", "search", "changed"}
 
 
 def test_another_edition_over_a_site_leaves_nothing_of_the_first(
