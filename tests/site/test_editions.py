@@ -33,6 +33,6 @@ def test_an_edition_has_cards_where_it_has_a_game_plan() -> None:
         require_cards("recruiting")
 
 
-def test_the_script_of_the_list_is_in_its_edition_alone() -> None:
-    assert scripts_of_others("recruiting") == frozenset()
-    assert scripts_of_others("staff") == scripts_of_others("players") == {"evaluations.js"}
+def test_the_script_of_the_list_is_in_the_editions_with_a_list_alone() -> None:
+    assert scripts_of_others("recruiting") == scripts_of_others("staff") == frozenset()
+    assert scripts_of_others("players") == {"evaluations.js"}
