@@ -25,8 +25,10 @@ from scoutgen.records.season import Season
 _BEST: Final = 2
 GRADES_CHANGED_WORDS: Final = "What changed since the last build: new grades, grades that were changed, new notes."
 READING_WORDS: Final = "What the grades mean: 20 to 80, now and later, intervals, readings, few, old, sources."
-# Among pages about a game whoever types a name or a number wants those first.
-_BESIDE_BOOST: Final = 0.3
+# Among pages about a game whoever types a name or a number wants those first; who adds "evaluation" wants the man's.
+_BESIDE_BOOST: Final = 0.85
+_LIST_BESIDE_BOOST: Final = 0.4
+_READING_BESIDE_BOOST: Final = 0.2
 
 
 @dataclass(frozen=True)
@@ -91,13 +93,14 @@ class Evaluations:
         beside = front.place.beside_game
         names = ", ".join(front.teams)
         words = f"The list of everybody graded{f': {names}' if names else ''}."
-        entry = SearchEntry(front.title, words, boost=2.0, keys="grades 20-80 recruiting list" if beside else "")
+        keys, boost = ("grades 20-80 recruiting list", _LIST_BESIDE_BOOST) if beside else ("", 2.0)
+        entry = SearchEntry(front.title, words, boost=boost, keys=keys)
         text = render("evaluations.md.j2", page=front)
         yield Page(front.address, front.title, text, (entry,), (front.title,))
         for page in self.men:
             yield Page(page.address, page.title, render("evaluation.md.j2", page=page), (_entry(page),))
         text = render("evaluations-reading.md.j2", page=reading)
-        entry = SearchEntry(reading.title, READING_WORDS, boost=_BESIDE_BOOST if beside else 1.0)
+        entry = SearchEntry(reading.title, READING_WORDS, boost=_READING_BESIDE_BOOST if beside else 1.0)
         yield Page(reading.address, reading.title, text, (entry,), () if beside else (reading.title,))
 
     def sayings(self) -> dict[str, Saying]:
