@@ -213,7 +213,7 @@ def throw_rows(fixture: Fixture, log: GameLog) -> Iterator[Row]:
         row = {
             "game": fixture.game, "inning": str(at.inning), "catcher": at.catcher, "pitcher": at.pitcher,
             "runner": one.runner if (at.batter_team, one.runner) in BY_KEY else "", "to": str(one.to),
-            "pop_seconds": f"{one.pop_seconds + rng.gauss(0, error):.2f}",
+            "pop_seconds": f"{max(1.2, one.pop_seconds + rng.gauss(0, error)):.2f}",
             "exchange_seconds": f"{one.exchange_seconds + rng.gauss(0, error / 2):.2f}" if frames else "",
             "method": "frames" if frames else "watch", "accuracy": one.accuracy, "result": one.result,
         }  # fmt: skip
