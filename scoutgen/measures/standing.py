@@ -1,7 +1,7 @@
 """Which level to stand at for a hitter: the one that turns most of his balls into outs, if it surely does."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 import numpy as np
@@ -85,19 +85,21 @@ def choose(weights: Floats, tilted: Floats, chances: Mapping[Setting, Floats], *
 
 
 def _counted(gain: Floats, weights: Floats) -> float:
-    return min(float(weights @ gain), _quantile(gain, weights, 1 - ENOUGH))
+    return min(float(weights @ gain), *_quantiles(gain, weights, 1 - ENOUGH))
 
 
 def _interval(values: Floats, weights: Floats, level: float) -> tuple[float, float]:
     """Ends of the interval that leaves as much weight on either side."""
-    return _quantile(values, weights, (1 - level) / 2), _quantile(values, weights, (1 + level) / 2)
+    low, high = _quantiles(values, weights, (1 - level) / 2, (1 + level) / 2)
+    return low, high
 
 
-def _quantile(values: Floats, weights: Floats, share: float) -> float:
-    """The value under which so much of the weight lies."""
+def _quantiles(values: Floats, weights: Floats, *shares: float) -> list[float]:
+    """The values under which so much of the weight lies."""
     order = np.argsort(values, kind="stable")
     reached = np.cumsum(weights[order])
-    return float(values[order[min(int(np.searchsorted(reached, share)), len(order) - 1)]])
+    places = np.minimum(np.searchsorted(reached, shares), len(order) - 1)
+    return [float(value) for value in values[order[places]]]
 
 
 def levels_table(
@@ -115,20 +117,14 @@ def levels_table(
         One row for each hitter, side he bats on, split and value with a ball of that kind charted: LEVEL_COLUMNS.
         `because`: "gains" (the level is above 1), "no gain" or "few" (fewer than FEW_BALLS, so straight up).
     """
-    rows = []
-    for place in np.flatnonzero(found.units["kind"].eq(kind).to_numpy()):
-        unit = found.units.iloc[place]
-        team, player, bats = str(unit["team"]), str(unit["player"]), str(unit["bats"])
-        chances = chances_for(team, player, bats)
+    rows: list[dict[str, object]] = []
+    places = np.flatnonzero(found.units["kind"].eq(kind).to_numpy())
+    kept = found.units.iloc[places][["team", "player", "bats", "split", "value", "n", "games", "last_seen"]]
+    for place, unit in zip(places.tolist(), kept.to_dict("records"), strict=True):
+        chances = chances_for(str(unit["team"]), str(unit["player"]), str(unit["bats"]))
         few = unit["n"] < FEW_BALLS
         asked = {STRAIGHT: chances[STRAIGHT]} if few else chances
         made = choose(found.weights[place], found.tilted[kind], asked)
         because = "few" if few else "gains" if made.level > 1 else "no gain"
-        rows.append(
-            {
-                **unit[["team", "player", "bats", "split", "value", "n", "games", "last_seen"]],
-                **asdict(made),
-                "because": because,
-            }
-        )
+        rows.append({**{str(name): cell for name, cell in unit.items()}, **vars(made), "because": because})
     return pd.DataFrame(rows, columns=LEVEL_COLUMNS)
