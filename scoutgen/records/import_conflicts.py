@@ -5,6 +5,7 @@ from collections.abc import Hashable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+import numpy as np
 import pandas as pd
 
 from scoutgen.records.check import quoted
@@ -65,12 +66,15 @@ def sort_out(table: str, imported: pd.DataFrame, charted: pd.DataFrame) -> Sorte
         charted: that of the project, without rows of this import.
     """
     key = KEYS.get(table, ())
+    # Rows of games that nobody has charted are new without a look; a dictionary for each would fill the memory.
+    asked = imported["game"].astype("object").isin(set(charted["game"].astype("object"))).to_numpy(bool)
+    found = Sorted(new=[int(place) for place in np.flatnonzero(~asked)])
+    charted = charted[charted["game"].astype("object").isin(set(imported["game"].astype("object"))).to_numpy(bool)]
     there: dict[Hashable, list[Values]] = defaultdict(list)
     for row in _values(charted):
         there[_group(row, key)].append(row)
     left: dict[Hashable, list[tuple[int, Values]]] = defaultdict(list)
-    found = Sorted()
-    for place, row in enumerate(_values(imported)):
+    for place, row in zip(np.flatnonzero(asked).tolist(), _values(imported[asked]), strict=True):
         group = _group(row, key)
         twin = next((one for one in there.get(group, ()) if not _difference(row, one)), None)
         if twin is not None:

@@ -52,6 +52,7 @@ class Names:
     unmatched: dict[tuple[str, str], Unmatched] = field(default_factory=dict)
     _answers: dict[tuple[str, tuple[str, ...], date | None], str | None] = field(default_factory=dict)
     _games: dict[str, tuple[str, str, date | None]] = field(default_factory=dict)
+    _on_day: dict[str, list[str]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         frame = self.season.games[["game", "away", "home", "date"]].astype("object")
@@ -61,6 +62,8 @@ class Names:
                 home if isinstance(home, str) else "",
                 None if pd.isna(day) else day.date(),
             )
+            if not pd.isna(day):
+                self._on_day.setdefault(f"{day:%Y-%m-%d}", []).append(game)
 
     def game_on(self, day: str, team: str | None) -> str:
         """The one game of that day, or of that team on that day.
@@ -68,11 +71,7 @@ class Names:
         Raises:
             CellError: there is none, or there are several.
         """
-        found = [
-            game
-            for game, (away, home, when) in self._games.items()
-            if when is not None and when.isoformat() == day and team in (None, away, home)
-        ]
+        found = [game for game in self._on_day.get(day, ()) if team in (None, *self._games[game][:2])]
         if len(found) == 1:
             return found[0]
         whose = f" of {team}" if team else ""
