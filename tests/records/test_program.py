@@ -186,7 +186,7 @@ def test_numbers_and_keys_that_two_men_share(tmp_path: Path) -> None:
         ("key: a\nrun_environment:\n  rates: {walk: 0.4, single: 0.2, double: 0.1, triple: 0, home_run: 0, strikeout: 0.2}\n",
          "content/program.yml:3: run_environment.rates: 0.700 of the plate appearances reach base; 0.6 at most, since innings must end"),
         ("key: a\nrun_environment: {innings: 12}\n", 'content/program.yml:2: run_environment.innings: "12" is too large; the most is 9'),
-        ("key: a\nlevels:\n  infield_legend: [one]\n", "content/program.yml:2: levels: infield_legend explains 1 levels, but infield has 4"),
+        ("key: a\nlevels:\n  infield_legend: [one]\n", "content/program.yml:2: levels: infield_legend explains 1 level, but infield has 4"),
     ],
 )  # fmt: skip
 def test_other_slips(tmp_path: Path, text: str, answer: str) -> None:
