@@ -81,7 +81,10 @@ def work(numbers: range, options: argparse.Namespace, answers: Connection) -> No
             except (Exception, TooLongError) as error:  # noqa: BLE001 - whatever it is, it is the failure looked for
                 kind, word, wrong = "failed", type(error).__name__, traceback.format_exc()
             answers.send(("done", number, name, kind, word, time.process_time() - begin, wrong))
-        answers.send(("peak", resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024))
+            # Now and then, so that a run that is stopped can say it.
+            if number % 50 < options.processes:
+                answers.send(("peak", resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024))
+        answers.send(("over",))
 
 
 class Tally:
@@ -159,8 +162,9 @@ def watched(numbers: range, options: argparse.Namespace, tally: Tally) -> Iterat
                 tally.words[word] += kind == "refused"
                 if kind == "failed":
                     tally.fail(name, number, content, wrong)
-            else:
+            elif message[0] == "peak":
                 tally.peak = max(tally.peak, message[1])
+            else:
                 over = True
         if not over:
             process.kill()
