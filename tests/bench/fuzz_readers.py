@@ -22,7 +22,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from multiprocessing.connection import Connection
 from pathlib import Path
-from typing import NoReturn
+from typing import Any, NoReturn
 
 HERE = Path(__file__).resolve()
 sys.path[:0] = [str(HERE.parents[1]), str(HERE.parents[2])]
@@ -105,6 +105,18 @@ class Tally:
         self.seconds[name] += seconds
         self.slowest[name] = max(self.slowest.get(name, (0.0, 0)), (seconds, number))
 
+    def hear(self, message: tuple[Any, ...], content: bytes) -> bool:
+        """Take in what a process says of its files; whether it was its last word."""
+        if message[0] == "done":
+            _, number, name, kind, word, seconds, wrong = message
+            self.take(name, kind, number, seconds)
+            self.words[word] += kind == "refused"
+            if kind == "failed":
+                self.fail(name, number, content, wrong)
+        elif message[0] == "peak":
+            self.peak = max(self.peak, message[1])
+        return message[0] == "over"
+
     def fail(self, name: str, number: int, content: bytes, why: str) -> None:
         """Say what failed, and keep the file."""
         self.failures += 1
@@ -156,16 +168,7 @@ def watched(numbers: range, options: argparse.Namespace, tally: Tally) -> Iterat
             waited = time.monotonic()
             if message[0] == "begun":
                 _, number, name, content = message
-            elif message[0] == "done":
-                _, number, name, kind, word, seconds, wrong = message
-                tally.take(name, kind, number, seconds)
-                tally.words[word] += kind == "refused"
-                if kind == "failed":
-                    tally.fail(name, number, content, wrong)
-            elif message[0] == "peak":
-                tally.peak = max(tally.peak, message[1])
-            else:
-                over = True
+            over = tally.hear(message, content)
         if not over:
             process.kill()
             tally.take(name, "failed", number, MOST_SECONDS)
