@@ -27,6 +27,11 @@ def demo_book(demo_season: Season) -> Book:
 
 
 @pytest.fixture(scope="session")
+def scouts_book(demo_season: Season) -> Book:
+    return write_book(demo_season, edition="recruiting", built="now")
+
+
+@pytest.fixture(scope="session")
 def demo_pages(demo_book: Book) -> dict[str, Page]:
     return {page.address: page for page in demo_book.pages}
 

@@ -10,15 +10,9 @@ from scoutgen.pages.evaluation import NOTES_ON_THE_SHEET, evaluation_address, ev
 from scoutgen.pages.evaluations import evaluation_pages
 from scoutgen.pages.markdown import render
 from scoutgen.pages.people import people
-from scoutgen.pages.write import write_book
 from scoutgen.records.editions import for_edition
 from scoutgen.records.opponents import Entry, Observation
 from scoutgen.records.season import Season
-
-
-@pytest.fixture(scope="module")
-def scouts_book(demo_season: Season) -> Book:
-    return write_book(demo_season, edition="recruiting", built="now")
 
 
 @pytest.fixture(scope="module")

@@ -10,7 +10,6 @@ from scoutgen.pages.book import Book, Page
 from scoutgen.pages.changed import Earlier
 from scoutgen.pages.evaluation import BESIDE, EvaluationPage
 from scoutgen.pages.evaluations import evaluation_book, evaluation_list, evaluation_pages, evaluations
-from scoutgen.pages.write import write_book
 from scoutgen.records.editions import evaluation_part, for_edition
 from scoutgen.records.season import Season
 
@@ -26,8 +25,8 @@ def made(scouts: Season) -> tuple[EvaluationPage, ...]:
 
 
 @pytest.fixture(scope="module")
-def book(demo_season: Season) -> Book:
-    return write_book(demo_season, edition="recruiting", built="now")
+def book(scouts_book: Book) -> Book:
+    return scouts_book
 
 
 def rows(page: Page) -> list[list[str]]:

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 import pytest
-from pages.demo import findings_of, plain
+from pages.demo import plain
 
 from scoutgen.measures import batted, directions, hitting, intervals, times_through
 from scoutgen.measures.counts import COUNT_GROUPS
@@ -17,11 +17,6 @@ from scoutgen.records.program import Policy, Thresholds
 from scoutgen.records.season import Season
 
 SOURCES = ("nsga.org", "baseballrulesacademy.com", "kstp.com", "13.1.1.4", "mlb.com/pitch-smart", "42:43")
-
-
-@pytest.fixture(scope="module")
-def demo_findings(demo_season: Season) -> Findings:
-    return findings_of(demo_season)
 
 
 def guide(season: Season, findings: Findings, edition: str = "staff") -> dict[str, Page]:

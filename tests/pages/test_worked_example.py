@@ -1,9 +1,10 @@
 """The example of how to read a line is a line of the project."""
 
 import pytest
-from pages.demo import findings_of, plain
+from pages.demo import plain
 
 from scoutgen.pages.book import Page
+from scoutgen.pages.findings import Findings
 from scoutgen.pages.people import Person, people
 from scoutgen.pages.worked_example import worked_example
 from scoutgen.records.program import Thresholds
@@ -14,9 +15,11 @@ def men(season: Season) -> list[Person]:
     return [person for team in people(season).values() for person in team]
 
 
-def test_the_example_stands_on_the_page_it_names(demo_season: Season, demo_pages: dict[str, Page]) -> None:
+def test_the_example_stands_on_the_page_it_names(
+    demo_season: Season, demo_findings: Findings, demo_pages: dict[str, Page]
+) -> None:
     harbor = [person for person in men(demo_season) if person.team.key == "harbor"]
-    example = worked_example(harbor, findings_of(demo_season), demo_season.program.thresholds)
+    example = worked_example(harbor, demo_findings, demo_season.program.thresholds)
     assert example is not None
     assert example.claim.sure != "thin"
     page = plain(demo_pages[example.person.address].markdown)
@@ -39,7 +42,6 @@ def test_it_is_of_the_first_starter_we_meet(demo_pages: dict[str, Page]) -> None
     assert "58 %" in plain(text.split("## ")[1])
 
 
-def test_nobody_charted_enough_is_no_example(demo_season: Season) -> None:
-    findings = findings_of(demo_season)
-    assert worked_example([], findings, demo_season.program.thresholds) is None
-    assert worked_example(men(demo_season), findings, Thresholds(few_pitches=1000)) is None
+def test_nobody_charted_enough_is_no_example(demo_season: Season, demo_findings: Findings) -> None:
+    assert worked_example([], demo_findings, demo_season.program.thresholds) is None
+    assert worked_example(men(demo_season), demo_findings, Thresholds(few_pitches=1000)) is None
