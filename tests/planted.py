@@ -15,6 +15,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from urllib.parse import quote, unquote
 
+from told import stand_in
+
 ROOT = Path(__file__).parents[1]
 STAFF, PLAYERS, RECRUITING = "staff", "players", "recruiting"
 ALL = frozenset({STAFF, PLAYERS, RECRUITING})
@@ -243,9 +245,10 @@ def search(site: Path, words: Iterable[str]) -> tuple[list[tuple[str, str]], int
 
     Names of files and folders count as much as what is in them; case does not count.
     """
-    looked = {word: [form.lower() for form in spellings(word.lower())] for word in words}
-    looked = {word: [*forms, *(f.lower() for f in spellings(word))] for word, forms in looked.items()}
-    found, size = [], 0
+    looked = [(word, form.lower()) for word in words for name in (word.lower(), word) for form in spellings(name)]
+    forms = [form for _, form in looked]
+    found: list[tuple[str, str]] = []
+    size = 0
     for place in sorted(site.rglob("*")):
         content = place.read_bytes() if place.is_file() else b""
         if content[:2] == b"\x1f\x8b":
@@ -257,9 +260,8 @@ def search(site: Path, words: Iterable[str]) -> tuple[list[tuple[str, str]], int
         heap = b"\n".join(
             (str(place.relative_to(site)).encode(), content, decoded.encode(), _unescaped(text).encode())
         ).lower()
-        found += [
-            (word, str(place.relative_to(site))) for word, forms in looked.items() if any(f in heap for f in forms)
-        ]
+        here = dict.fromkeys(word for (word, _), stands in zip(looked, stand_in(heap, forms), strict=True) if stands)
+        found += [(word, str(place.relative_to(site))) for word in here]
     return found, size
 
 
