@@ -3,6 +3,7 @@
 import json
 import shutil
 import time
+import zipfile
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -18,6 +19,7 @@ from scoutgen.site import plugin
 from scoutgen.site.build import Built, build_site
 from scoutgen.site.locked_site import lock_site
 from scoutgen.site.output import MARKER
+from scoutgen.site.pack import pack_site
 
 AS_OF = "2026-04-09"
 BuildBook = Callable[..., Built]
@@ -113,6 +115,19 @@ def demo_site_later(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("SOURCE_DATE_EPOCH", str(int(time.time()) + 7200))
         return build_site(demo_site.parent, tmp_path_factory.mktemp("later") / "site", as_of=AS_OF).out
+
+
+@pytest.fixture(scope="session")
+def demo_pack(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo as it is handed over by cable, unpacked; nobody writes into it."""
+
+    def build(folder: Path) -> None:
+        folder.mkdir()
+        with zipfile.ZipFile(pack_site(demo_site.parent, folder / "demo.zip", as_of=AS_OF).out) as packed:
+            packed.extractall(folder)
+
+    made = once(shared_folder(tmp_path_factory) / "demo-pack", build)
+    return next(place for place in made.iterdir() if place.is_dir())
 
 
 @pytest.fixture(scope="session")

@@ -10,12 +10,14 @@ from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from posixpath import dirname, join, normpath
+from urllib.parse import unquote
 
 import pytest
 import sample_book
 from click.testing import CliRunner
 from phones import until
 from playwright.sync_api import Browser
+from site_checks import kinds_of
 
 from scoutgen.cli import main
 from scoutgen.pages.book import Book
@@ -26,6 +28,7 @@ from scoutgen.site.output import OutputError
 from scoutgen.site.pack import folder_name, pack_site
 
 AS_OF = "2026-04-09"
+LINK = re.compile(r'(?:href|src)="([^"#?]+)')
 UseBook = Callable[[Book | Exception], None]
 
 
@@ -98,7 +101,7 @@ def test_every_link_leads_to_a_file(ready: Path, tmp_path: Path) -> None:
         for name in inside:
             if not name.endswith(".html"):
                 continue
-            for link in re.findall(r'(?:href|src)="([^"#?]+)', opened.read(name).decode()):
+            for link in LINK.findall(opened.read(name).decode()):
                 assert normpath(join(dirname(name), link)) in inside, f"{name}: {link}"
                 links += 1
     assert links > 100
@@ -163,21 +166,23 @@ def test_killed_it_leaves_nothing_outside_and_the_next_command_clears_what_it_le
     assert not (project / ".scoutgen" / "scratch").exists()
 
 
+def test_every_link_of_the_demo_leads_to_a_file(demo_pack: Path) -> None:
+    pages = sorted(demo_pack.rglob("*.html"))
+    assert len(pages) > 150
+    led = {(page, unquote(link)) for page in pages for link in LINK.findall(page.read_text(encoding="utf-8"))}
+    assert len(led) > 4000
+    assert [(page, link) for page, link in led if not (page.parent / link).is_file()] == []
+
+
 @pytest.mark.browser
-def test_the_demo_opens_from_a_folder_with_search_and_without_a_network(
-    browser: Browser, demo_site: Path, tmp_path: Path
-) -> None:
-    packed = pack_site(demo_site.parent, tmp_path / "demo.zip", as_of=AS_OF)
-    with zipfile.ZipFile(packed.out) as opened:
-        opened.extractall(tmp_path)
-    folder = tmp_path / packed.folder
+def test_the_demo_opens_from_a_folder_with_search_and_without_a_network(browser: Browser, demo_pack: Path) -> None:
     context = browser.new_context(viewport={"width": 360, "height": 740}, offline=True)
     page = context.new_page()
     said: list[str] = []
     page.on("console", lambda message: said.append(message.text))
     page.on("pageerror", lambda error: said.append(str(error)))
     page.on("request", lambda request: None if request.url.startswith("file://") else said.append(request.url))
-    page.goto((folder / "index.html").as_uri())
+    page.goto((demo_pack / "index.html").as_uri())
     for words, file in (("nunez", "teams/harbor/players/iker-nunez.html"), ("#27", None), ("gannet harbor", None)):
         page.locator(".thumb-bar button", has_text="Search").click()
         page.locator(".md-search__input").type(words)
@@ -185,16 +190,17 @@ def test_the_demo_opens_from_a_folder_with_search_and_without_a_network(
         first.wait_for()
         first.click()
         page.locator("h1").wait_for()
-        assert page.url.startswith(folder.as_uri())
+        assert page.url.startswith(demo_pack.as_uri())
         if file:
-            assert page.url.partition("?")[0] == (folder / file).as_uri()
+            assert page.url.partition("?")[0] == (demo_pack / file).as_uri()
     page.locator(".thumb-bar a", has_text="Tonight").click()
-    assert page.url == (folder / "index.html").as_uri()
-    pages = sorted(folder.rglob("*.html"))
-    assert len(pages) > 100
-    for place in pages:
-        page.goto(place.as_uri(), wait_until="domcontentloaded")
-        assert page.locator("h1").count() == 1, place
+    assert page.url == (demo_pack / "index.html").as_uri()
+    kinds = kinds_of(demo_pack)
+    assert len(kinds) > 20
+    for path in kinds:
+        file = demo_pack / path
+        page.goto((file if file.is_file() else file / "index.html").as_uri(), wait_until="domcontentloaded")
+        assert page.locator("h1").count() == 1, path
     assert page.evaluate("navigator.serviceWorker ? navigator.serviceWorker.controller : null") is None
     assert said == []
     context.close()

@@ -1,6 +1,5 @@
 """Sixty things readers type find their page first: online, without a signal, from a folder, and in WebKitGTK."""
 
-import shutil
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -13,18 +12,15 @@ from playwright.sync_api import Browser, Page
 from searches import LINKS, QUERIES, asked, pages
 from webkit import WebKit, missing_for_webkit
 
-from scoutgen.site.build import build_site
-
-ROOT = Path(__file__).parents[2]
 BOX, META = ".md-search__input", ".md-search-result__meta"
 
 
-def settled(links: Callable[[], list[str]]) -> list[str]:
-    """Results once they stay as they are: the worker answers every key."""
+def settled(links: Callable[[], list[str]], seconds: float) -> list[str]:
+    """Results once they have stayed as they are for so long."""
     before: list[str] | None = None
     while before != (now := links()):
         before = now
-        time.sleep(0.3)
+        time.sleep(seconds)
     return now
 
 
@@ -41,7 +37,8 @@ def typed_into(page: Page, base: str) -> Callable[[str], list[str]]:
         page.keyboard.insert_text(query)
         page.keyboard.press("Shift")  # the page listens for keys
         until(lambda: "match" in (page.locator(META).text_content() or ""), 20)
-        return pages(settled(lambda: page.evaluate(f"() => {{ {LINKS} }}")), base)
+        # The words came at once, so the worker answers once.
+        return pages(settled(lambda: page.evaluate(f"() => {{ {LINKS} }}"), 0.1), base)
 
     return ask
 
@@ -75,12 +72,8 @@ def test_without_a_signal(browser: Browser, host: Host, demo_site: Path) -> None
 
 
 @pytest.mark.browser
-def test_from_a_folder(browser: Browser, tmp_path: Path) -> None:
-    for name in ("content", "data"):
-        shutil.copytree(ROOT / name, tmp_path / name)
-    shutil.copy(ROOT / "mkdocs.yml", tmp_path)
-    site = build_site(tmp_path, as_of="2026-04-09", for_disk=True, memory="none").out
-    base = f"{site.as_uri()}/"
+def test_from_a_folder(browser: Browser, demo_pack: Path) -> None:
+    base = f"{demo_pack.as_uri()}/"
     page = browser.new_page()
     page.goto(base + "index.html")
 
@@ -93,11 +86,11 @@ def test_from_a_folder(browser: Browser, tmp_path: Path) -> None:
 
 
 @pytest.mark.browser
-def test_in_webkit(serve: Callable[[Path], str], demo_site: Path, tmp_path: Path) -> None:
+def test_in_webkit(serve: Callable[..., str], demo_site: Path, tmp_path: Path) -> None:
     missing = missing_for_webkit()
     if missing:
         must_run("search in WebKitGTK", missing)
-    base = serve(demo_site)
+    base = serve(demo_site, kept=True)
     with WebKit(tmp_path / "home") as webkit:
         webkit.goto(base)
         webkit.click(".thumb-bar [data-open=__search]" if webkit.run("return innerWidth") < 960 else BOX)
@@ -108,6 +101,7 @@ def test_in_webkit(serve: Callable[[Path], str], demo_site: Path, tmp_path: Path
             until(lambda: "Type to" in webkit.text(META), 20)
             webkit.type(BOX, query)
             until(lambda: "match" in webkit.text(META), 20)
-            return pages(settled(lambda: webkit.run(LINKS)), base)
+            # The worker answers every key.
+            return pages(settled(lambda: webkit.run(LINKS), 0.3), base)
 
         assert asked(ask) == []
