@@ -1,19 +1,41 @@
 """In the hand: targets, shifts, colours for the sun, the keyboard, and no scripts at all, on every kind of page."""
 
+import json
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
+from once import once, shared_folder
 from playwright.sync_api import Browser, Page
-from site_checks import PHONE, THUMB, WATCH_SHIFTS, kinds_of, opened, pages_of, shifts, too_small
+from site_checks import PHONE, WATCH_SHIFTS, kinds_of, pages_of, seen_on_a_visit, shifts, too_small
 
 pytestmark = pytest.mark.browser
+Visited = Callable[[int], dict[str, dict[str, Any]]]
+WIDTHS = (320, 360)
 PITCHER = "teams/harbor/players/iker-nunez/"
 
 
 @pytest.fixture(scope="module")
 def base(serve: Callable[[Path], str], demo_site: Path) -> str:
     return serve(demo_site)
+
+
+@pytest.fixture(scope="module")
+def visited(
+    browser: Browser, serve: Callable[..., str], demo_site: Path, tmp_path_factory: pytest.TempPathFactory
+) -> Visited:
+    """A function from the width of a phone to what it sees of every kind of page, on one visit that keeps the site."""
+
+    def visit(width: int) -> dict[str, dict[str, Any]]:
+        def write(place: Path) -> None:
+            seen = seen_on_a_visit(browser, serve(demo_site, kept=True), kinds_of(demo_site), width)
+            place.write_text(json.dumps(seen))
+
+        place = once(shared_folder(tmp_path_factory) / f"visited-{width}.json", write)
+        return json.loads(place.read_text())  # type: ignore[no-any-return]
+
+    return visit
 
 
 @pytest.fixture
@@ -31,24 +53,28 @@ def test_a_few_pages_show_every_part_of_the_demo(demo_site: Path) -> None:
     assert len([page for page in kinds if "/players/" in page]) > 2, "pitchers, catchers and hitters have other parts"
 
 
-@pytest.mark.parametrize("width", [320, 360])
-def test_every_target_of_every_kind_of_page_can_be_hit(
-    browser: Browser, base: str, demo_site: Path, width: int
-) -> None:
-    size = {"width": width, "height": 740}
-    found: dict[str, list[str]] = {}
-    with opened(browser, base, kinds_of(demo_site), viewport=size, **PHONE) as shown:
-        for path, page in shown:
-            assert page.locator(THUMB).count() > 5
-            small = too_small(page)
-            # The menu and the search bring targets of their own.
-            page.locator(".thumb-bar button", has_text="Menu").click()
-            page.wait_for_timeout(50)
-            small += too_small(page)
-            page.keyboard.press("Escape")
-            if small:
-                found[path] = small
-    assert found == {}
+@pytest.mark.parametrize("width", WIDTHS)
+def test_every_target_of_every_kind_of_page_can_be_hit(visited: Visited, width: int) -> None:
+    seen = visited(width)
+    assert {path: page["small"] for path, page in seen.items() if page["small"]} == {}
+    assert min(page["targets"] for page in seen.values()) > 5
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_no_kind_of_page_scrolls_sideways(visited: Visited, width: int) -> None:
+    assert {path: page["wide"] for path, page in visited(width).items() if page["wide"] > width} == {}
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_tonight_is_one_tap_from_every_page(visited: Visited, width: int) -> None:
+    for path, page in visited(width).items():
+        assert 700 < page["tonight"] <= 740, f"{path}: at the bottom, where the thumb is"
+        assert page["leads_home"], path
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_nothing_moves_while_any_kind_of_page_loads(visited: Visited, width: int) -> None:
+    assert {path: page["moved"] for path, page in visited(width).items() if page["moved"]} == {}
 
 
 def test_results_of_a_search_can_be_hit(phone: Page, base: str) -> None:
@@ -57,27 +83,6 @@ def test_results_of_a_search_can_be_hit(phone: Page, base: str) -> None:
     phone.keyboard.type("nunez")
     phone.locator(".md-search-result__link").first.wait_for()
     assert too_small(phone) == []
-
-
-def test_tonight_is_one_tap_from_every_page(browser: Browser, base: str, demo_site: Path) -> None:
-    kinds = kinds_of(demo_site)
-    with opened(browser, base, kinds, viewport={"width": 360, "height": 740}, **PHONE) as shown:
-        for path, page in shown:
-            tonight = page.locator(".thumb-bar a", has_text="Tonight")
-            box = tonight.bounding_box()
-            assert box, path
-            assert box["y"] + box["height"] > 700, f"{path}: at the bottom, where the thumb is"
-            assert tonight.evaluate("a => a.href") == base, path
-
-
-def test_nothing_moves_while_any_kind_of_page_loads(browser: Browser, base: str, demo_site: Path) -> None:
-    moved: dict[str, list[object]] = {}
-    with opened(browser, base, kinds_of(demo_site), viewport={"width": 360, "height": 740}, **PHONE) as shown:
-        for path, page in shown:
-            page.wait_for_timeout(100)
-            if shifts(page):
-                moved[path] = shifts(page)
-    assert moved == {}
 
 
 def test_text_is_sixteen_pixels(phone: Page, base: str) -> None:

@@ -54,9 +54,11 @@ def test_all_four_situations_stand_on_the_first_screen(phone: BrowserContext, ba
 
 @pytest.mark.parametrize("side", ["L", "R"])
 @pytest.mark.parametrize("path", STAFF)
-def test_a_pitchers_page_is_seven_screens_for_one_side(phone: BrowserContext, base: str, path: str, side: str) -> None:
+def test_a_pitchers_page_is_seven_screens_for_one_side(
+    phone: BrowserContext, serve: Callable[..., str], demo_site: Path, path: str, side: str
+) -> None:
     page = phone.new_page()
-    page.goto(base + path)
+    page.goto(serve(demo_site, kept=True) + path)
     choose(page, side)
     assert page.evaluate("document.documentElement.scrollHeight") <= 7 * SCREEN
 
