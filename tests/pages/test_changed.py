@@ -66,7 +66,7 @@ def test_the_coming_series_stands_before_other_teams_and_its_men_in_the_order_we
     said = plain(written(date(2026, 4, 3))["changed"].markdown)
     assert re.findall(r"^## (.+)$", said, flags=re.MULTILINE)[:2] == ["Gannet Harbor", "Games"]
     mine = said.split("## Gannet Harbor\n")[1].split("\n## Games")[0]
-    assert re.findall(r"^### (.+)$", mine, flags=re.MULTILINE) == ["Decisions", "Habits", "Numbers", "Notes"]
+    assert re.findall(r"^### (.+)$", mine, flags=re.MULTILINE) == ["Decisions", "Habits", "Numbers", "Notes", "Grades"]
     notes = re.findall(r"^- \[(\d+ [^\]]+)\]", mine.split("### Notes\n")[1], flags=re.MULTILINE)
     assert list(dict.fromkeys(notes))[:4] == ["27 Núñez", "19 Tran", "44 Adeyemi-Frost", "12 Castellane"]
     calls = mine.split("### Decisions\n")[1].splitlines()
