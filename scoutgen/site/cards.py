@@ -19,6 +19,8 @@ from scoutgen.site.editions import DEFAULT, require_cards
 from scoutgen.site.output import OutputError
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
+# Arial, and what was drawn to its widths.
+_AS_NARROW = ("Arial", "Helvetica", "Liberation Sans", "Arimo", "Nimbus Sans")
 # Of a page with a few cards; a browser that has not printed it by then will not.
 _SECONDS = 90
 _QUIET = (
@@ -111,6 +113,7 @@ def print_cards(
         book = built.edition_book.book
         now = {page.address: cells_of(page.markdown) for page in book.pages if page.address in addresses}
         warnings = [warning for warning in built.warnings if warning.startswith(".scoutgen/printed/")]
+        warnings += filter(None, [wider_letters()])
         try:
             remember(project, built.edition, now, built.edition_book.built)
         except (OSError, OutputError) as failed:
@@ -132,6 +135,23 @@ def find_browser() -> str | None:
         if name and (found := shutil.which(name)):
             return found
     return None
+
+
+def wider_letters() -> str:
+    """What to say where this machine has nothing as narrow as Arial, in which cards are laid out; "" where it has.
+
+    Asked is fontconfig, which only some systems have; the others come with Arial or Helvetica.
+    """
+    asked = shutil.which("fc-match")
+    if asked is None:
+        return ""
+    found = subprocess.run([asked, "Arial", "family"], capture_output=True, text=True, check=False).stdout.strip()  # noqa: S603 - the system's own
+    if not found or any(name in found for name in _AS_NARROW):
+        return ""
+    return (
+        f"this machine has no Arial and prints {found}, which may be wider: see whether the cards are whole, or "
+        "install letters of the same widths (Debian: apt install fonts-liberation) and print again"
+    )
 
 
 def print_page(browser: str, page: Path, to: Path, *, profile: Path) -> None:

@@ -10,6 +10,7 @@ from types import SimpleNamespace
 import pypdf
 import pytest
 from click.testing import CliRunner, Result
+from conftest import must_run
 from playwright.sync_api import Browser, Page
 
 from scoutgen.cli import main
@@ -101,11 +102,28 @@ def base(serve: Callable[[Path], str], demo_site: Path) -> str:
 @pytest.fixture
 def printed(browser: Browser) -> Iterator[Page]:
     """A page as a printer sees it, in dark mode, which paper must not show."""
+    if wider := cards.wider_letters():
+        must_run("cards on paper", wider)
     context = browser.new_context(color_scheme="dark", viewport={"width": 1000, "height": 800})
     page = context.new_page()
     page.emulate_media(media="print")
     yield page
     context.close()
+
+
+@pytest.mark.parametrize(
+    ("letters", "warned"), [("DejaVu Sans", True), ("Liberation Sans", False), ("Arial,Arial Bold", False), ("", False)]
+)
+def test_a_machine_with_wider_letters_is_told_so(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, letters: str, *, warned: bool
+) -> None:
+    tool = tmp_path / "fc-match"
+    tool.write_text(f"#!/bin/sh\necho '{letters}'\n")
+    tool.chmod(0o755)
+    monkeypatch.setenv("PATH", f"{tmp_path}:/bin:/usr/bin")
+    assert ("fonts-liberation" in cards.wider_letters()) == warned
+    monkeypatch.setenv("PATH", str(tmp_path / "nothing"))
+    assert cards.wider_letters() == ""
 
 
 @pytest.mark.browser
