@@ -246,12 +246,10 @@ def run(*arguments: object) -> Result:
 
 
 @pytest.fixture(scope="module")
-def demo_project(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A copy of the demo, which builds beside no other."""
-    repository, folder = Path(__file__).parents[2], tmp_path_factory.mktemp("cards")
-    for name in ("content", "data"):
-        shutil.copytree(repository / name, folder / name)
-    return folder
+def demo_project(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the demo, which builds beside no other: nothing printed yet, charts drawn and pages rendered already."""
+    folder = tmp_path_factory.mktemp("cards") / "project"
+    return Path(shutil.copytree(demo_site.parent, folder, ignore=shutil.ignore_patterns("site")))
 
 
 @pytest.mark.browser
@@ -282,7 +280,7 @@ def test_printed_again_a_sheet_marks_what_is_new_since_the_sheet_before(
 ) -> None:
     monkeypatch.setenv("CHROMIUM", chromium)
     project = tmp_path / "project"
-    shutil.copytree(demo_project, project, ignore=shutil.ignore_patterns(".scoutgen"))
+    shutil.copytree(demo_project, project, ignore=shutil.ignore_patterns("printed"))
     game = project / "data" / "holds" / LAST_GAME
     charted = game.read_text(encoding="utf-8")
     game.unlink()
