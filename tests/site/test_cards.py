@@ -247,7 +247,7 @@ def run(*arguments: object) -> Result:
 
 @pytest.fixture(scope="module")
 def demo_project(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A copy of the demo, which builds beside no other: nothing printed yet, charts drawn and pages rendered already."""
+    """A copy of the demo, which builds beside no other: nothing printed yet, charts drawn, pages rendered."""
     folder = tmp_path_factory.mktemp("cards") / "project"
     return Path(shutil.copytree(demo_site.parent, folder, ignore=shutil.ignore_patterns("site")))
 
