@@ -116,7 +116,7 @@ def test_editions_are_remembered_apart(tmp_path: Path) -> None:
 
 
 BUILT = {"built": "2026-04-08 21:40", "as_of": "2026-04-08", "said": []}
-GOOD = {"format": 1, "before": None, "first": None, "now": BUILT}
+GOOD = {"format": 2, "before": None, "first": None, "now": BUILT}
 
 
 def test_the_shape_of_a_file_is_this(tmp_path: Path) -> None:
@@ -129,7 +129,7 @@ def test_the_shape_of_a_file_is_this(tmp_path: Path) -> None:
     "text",
     [
         "", "{", "[]", "null", "7", '"x"', "[" * 100_000, "\x00",
-        json.dumps({**GOOD, "format": 2}), json.dumps({**GOOD, "now": 3}), json.dumps({"format": 1}),
+        json.dumps({**GOOD, "format": 1}), json.dumps({**GOOD, "now": 3}), json.dumps({"format": 2}),
         *(json.dumps({**GOOD, "now": {**BUILT, **wrong}})
           for wrong in ({"built": "last night"}, {"as_of": "x"}, {"said": 3}, {"said": [["x", {"kind": "rumour"}]]},
                         {"said": [["x", {"kind": "note", "n": []}]]}, {"as_of": 7})),

@@ -43,9 +43,9 @@ def typed_into(page: Page, base: str) -> Callable[[str], list[str]]:
     return ask
 
 
-def test_there_are_sixty_and_each_leads_to_a_page_of_the_demo(demo_site: Path) -> None:
-    assert len(QUERIES) == 60
-    assert len({query for query, _ in QUERIES}) == 60
+def test_there_are_sixty_and_more_and_each_leads_to_a_page_of_the_demo(demo_site: Path) -> None:
+    assert len(QUERIES) >= 60
+    assert len({query for query, _ in QUERIES}) == len(QUERIES)
     for _, expected in QUERIES:
         assert (demo_site / expected / "index.html").is_file()
 
