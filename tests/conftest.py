@@ -124,7 +124,12 @@ def pytest_testnodedown(node: object) -> None:
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
-    """Say loudly at the end what was not tried."""
+    """Say at the end what tests have measured (`record_property("measured", ...)`), and loudly what was not tried."""
+    told = [value for report in terminalreporter.getreports("passed") for name, value in report.user_properties
+            if name == "measured"]  # fmt: skip
+    if told:
+        terminalreporter.section("measured")
+        terminalreporter.write_line("\n".join(map(str, told)))
     if NOT_RUN:
         terminalreporter.section("NOT RUN ON THIS MACHINE", sep="!", red=True, bold=True)
         for line in dict.fromkeys(NOT_RUN):

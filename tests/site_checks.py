@@ -4,7 +4,7 @@ Each takes the folder of a site or pages of it, so that every edition is looked 
 """
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -104,34 +104,40 @@ def shifts(page: Page) -> list[Any]:
     return list(page.evaluate("window.shifts"))
 
 
-def seen_on_a_visit(browser: Browser, base: str, pages: Iterable[str], width: int) -> dict[str, dict[str, Any]]:
-    """What several questions need to know, from one visit of each page with a phone.
+def seen_on_a_visit(
+    browser: Browser, base: str, pages: Iterable[str], widths: Sequence[int]
+) -> dict[int, dict[str, dict[str, Any]]]:
+    """What several questions need to know, from one visit of each page with a phone that is turned narrower.
 
     Returns:
-        By page: `wide`, in pixels; `targets`, how many a thumb aims at; `small`, those too small, menu closed and open;
-        `tonight`, how far down the way there ends, in pixels; `leads_home`, whether it is one; `moved`, what shifted
-        while the page loaded.
+        By width and page: `wide`, in pixels; `targets`, how many a thumb aims at; `small`, those too small, menu closed
+        and open; `tonight`, how far down the way there ends, in pixels; `leads_home`, whether it is one. Of the first
+        width also `moved`: what shifted while the page loaded.
     """
-    seen = {}
-    with opened(browser, base, pages, viewport={"width": width, "height": 740}, **PHONE) as shown:
+    seen: dict[int, dict[str, dict[str, Any]]] = {width: {} for width in widths}
+    with opened(browser, base, pages, viewport={"width": widths[0], "height": 740}, **PHONE) as shown:
         for path, page in shown:
-            tonight = page.locator(".thumb-bar a", has_text="Tonight")
-            box = tonight.bounding_box()
-            found = {
-                "targets": page.locator(THUMB).count(),
-                "wide": page.evaluate("document.documentElement.scrollWidth"),
-                "small": too_small(page),
-                "tonight": box["y"] + box["height"] if box else 0,
-                "leads_home": tonight.evaluate("(a, home) => a.href === home", base),
-            }
-            page.wait_for_timeout(100)
-            found["moved"] = shifts(page)
-            # The menu and the search bring targets of their own.
-            page.locator(".thumb-bar button", has_text="Menu").click()
-            page.wait_for_timeout(50)
-            found["small"] += too_small(page)
-            page.keyboard.press("Escape")
-            seen[path] = found
+            for width in widths:
+                page.set_viewport_size({"width": width, "height": 740})
+                tonight = page.locator(".thumb-bar a", has_text="Tonight")
+                box = tonight.bounding_box()
+                found = {
+                    "wide": page.evaluate("document.documentElement.scrollWidth"),
+                    "targets": page.locator(THUMB).count(),
+                    "small": too_small(page),
+                    "tonight": box["y"] + box["height"] if box else 0,
+                    "leads_home": tonight.evaluate("(a, home) => a.href === home", base),
+                }
+                if width == widths[0]:
+                    page.wait_for_timeout(100)
+                    found["moved"] = shifts(page)
+                # The menu and the search bring targets of their own.
+                page.locator(".thumb-bar button", has_text="Menu").click()
+                page.wait_for_timeout(50)
+                found["small"] += too_small(page)
+                page.keyboard.press("Escape")
+                seen[width][path] = found
+            page.set_viewport_size({"width": widths[0], "height": 740})
     return seen
 
 

@@ -5,6 +5,7 @@ The pitches are not part of the repository; see `league.scoring` for where they 
 
 import json
 import math
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
@@ -48,7 +49,9 @@ def foretold(root: Path) -> dict[tuple[str, str, str], float]:
     return {(row["bats"], row["count"], row["pitch"]): row["share"] for row in json.loads(text)["usage"]}
 
 
-def test_facts_foretell_the_next_start(folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_facts_foretell_the_next_start(
+    folder: Path, tmp_path: Path, record_property: Callable[[str, object], None]
+) -> None:
     pitches = pd.read_csv(folder / "pitcher_a_pitches.csv", dtype=str)
     games = pitches["game"].drop_duplicates().tolist()
     lines = []
@@ -68,10 +71,9 @@ def test_facts_foretell_the_next_start(folder: Path, tmp_path: Path, capsys: pyt
         )
         # What is said by side and count must be worth more than his whole mix, which is what a spreadsheet would give.
         assert surprise < overall
-    with capsys.disabled():
-        print(  # noqa: T201 - the scores are what the test is for
-            f"\nReal pitches, from the last m starts to the next, {len(NEXT)} starts, through facts:", *lines, sep="\n"
-        )
+    # The scores are what the test is for.
+    head = f"Real pitches, from the last m starts to the next, {len(NEXT)} starts, through facts:"
+    record_property("measured", "\n".join([head, *lines]))
 
 
 def test_places_and_speeds_of_real_pitches_are_read_whole(folder: Path, tmp_path: Path) -> None:

@@ -38,7 +38,7 @@ def typed_into(page: Page, base: str) -> Callable[[str], list[str]]:
         page.keyboard.press("Shift")  # the page listens for keys
         until(lambda: "match" in (page.locator(META).text_content() or ""), 20)
         # The words came at once, so the worker answers once.
-        return pages(settled(lambda: page.evaluate(f"() => {{ {LINKS} }}"), 0.1), base)
+        return pages(settled(lambda: page.evaluate(f"() => {{ {LINKS} }}"), 0.05), base)
 
     return ask
 
@@ -102,6 +102,6 @@ def test_in_webkit(serve: Callable[..., str], demo_site: Path, tmp_path: Path) -
             webkit.type(BOX, query)
             until(lambda: "match" in webkit.text(META), 20)
             # The worker answers every key.
-            return pages(settled(lambda: webkit.run(LINKS), 0.3), base)
+            return pages(settled(lambda: webkit.run(LINKS), 0.2), base)
 
         assert asked(ask) == []
