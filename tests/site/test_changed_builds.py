@@ -23,18 +23,37 @@ def charted(rows: int) -> str:
     return PITCHES + "g1,Ivo Lind,R,0,0,fastball\n" * rows
 
 
-@pytest.fixture
-def small(tmp_path: Path) -> Small:
+def charting(project: Path) -> Small:
     """A function that charts so many pitches of one game in a small project."""
-    (tmp_path / "data").mkdir()
+    (project / "data").mkdir(exist_ok=True)
     games = "game,date,away,home,source\ng1,2026-03-06,,harbor,video\n"
-    (tmp_path / "data/games.csv").write_text(games)
+    (project / "data/games.csv").write_text(games)
 
     def chart(rows: int) -> Path:
-        (tmp_path / "data/pitches.csv").write_text(charted(rows))
-        return tmp_path
+        (project / "data/pitches.csv").write_text(charted(rows))
+        return project
 
     return chart
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> Small:
+    """A small project never built."""
+    return charting(tmp_path)
+
+
+@pytest.fixture(scope="module")
+def built_with_five(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    project = tmp_path_factory.mktemp("five")
+    build_site(charting(project)(5), as_of=AS_OF)
+    return project
+
+
+@pytest.fixture
+def begun(built_with_five: Path, tmp_path: Path) -> Small:
+    """The small project as its first build, of five pitches, has left it."""
+    shutil.copytree(built_with_five, tmp_path, dirs_exist_ok=True)
+    return charting(tmp_path)
 
 
 def page(project: Path, out: str = "site") -> str:
@@ -46,14 +65,13 @@ def remembered(project: Path) -> bytes:
     return place(project, "staff").read_bytes()
 
 
-def test_the_first_build_says_so_and_the_next_what_changed_since(small: Small) -> None:
-    project = small(5)
-    build_site(project, as_of=AS_OF)
+def test_the_first_build_says_so_and_the_next_what_changed_since(begun: Small) -> None:
+    project = begun(5)
     assert "<strong>First build of this edition:</strong> nothing to compare with yet." in page(project)
     # What the last charted day brought stands in for it.
     assert "From Fri 6 Mar 2026 on: <strong>1 new game" in page(project)
     built = json.loads(remembered(project))["now"]["built"]
-    build_site(small(9), as_of=AS_OF)
+    build_site(begun(9), as_of=AS_OF)
     assert built[-5:] in page(project)
     assert "First build" not in page(project)
     assert "5 pitches → <strong>9 pitches</strong>" in page(project)
@@ -63,43 +81,39 @@ def test_the_first_build_says_so_and_the_next_what_changed_since(small: Small) -
     assert 'href="changed/"' in home
 
 
-def test_three_builds_after_one_game_say_the_same(small: Small) -> None:
-    build_site(small(5), as_of=AS_OF)
+def test_three_builds_after_one_game_say_the_same(begun: Small) -> None:
     told = []
     for _ in range(3):
-        build_site(small(9), as_of=AS_OF)
-        told.append("5 pitches → <strong>9 pitches</strong>" in page(small(9)))
+        build_site(begun(9), as_of=AS_OF)
+        told.append("5 pitches → <strong>9 pitches</strong>" in page(begun(9)))
     assert told == [True] * 3
 
 
-def test_a_build_that_fails_leaves_what_is_remembered(small: Small) -> None:
-    project = small(5)
-    build_site(project, as_of=AS_OF)
+def test_a_build_that_fails_leaves_what_is_remembered(begun: Small) -> None:
+    project = begun(5)
     before = remembered(project)
-    (small(9) / "data/pitches.csv").write_text(charted(9) + "g1,Ivo Lind,R,0,0,slidr\n")
+    (begun(9) / "data/pitches.csv").write_text(charted(9) + "g1,Ivo Lind,R,0,0,slidr\n")
     with pytest.raises(Exception, match="did you mean"):
         build_site(project, as_of=AS_OF)
     assert remembered(project) == before
 
 
 def test_a_build_whose_finished_pages_are_refused_leaves_what_is_remembered(
-    small: Small, monkeypatch: pytest.MonkeyPatch
+    begun: Small, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from scoutgen.site.finish import Finished
 
-    project = small(5)
-    build_site(project, as_of=AS_OF)
+    project = begun(5)
     before = remembered(project)
     monkeypatch.setattr(Finished, "problems", lambda *_: ["index.html: not fit"])
     with pytest.raises(Exception, match="not fit"):
-        build_site(small(9), as_of=AS_OF)
+        build_site(begun(9), as_of=AS_OF)
     assert remembered(project) == before
 
 
-def test_another_folder_for_the_site_is_the_same_edition(small: Small) -> None:
-    project = small(5)
-    build_site(project, as_of=AS_OF)
-    build_site(small(9), project / "elsewhere", as_of=AS_OF)
+def test_another_folder_for_the_site_is_the_same_edition(begun: Small) -> None:
+    project = begun(5)
+    build_site(begun(9), project / "elsewhere", as_of=AS_OF)
     assert "5 pitches → <strong>9 pitches</strong>" in page(project, "elsewhere")
 
 
@@ -118,9 +132,8 @@ def test_a_build_on_the_side_neither_reads_nor_writes_and_one_that_reads_does_no
 
 
 @pytest.mark.parametrize("kept", ["{", '{"format": 99}', ""])
-def test_what_is_damaged_counts_as_none_with_a_plain_word(small: Small, kept: str) -> None:
-    project = small(5)
-    build_site(project, as_of=AS_OF)
+def test_what_is_damaged_counts_as_none_with_a_plain_word(begun: Small, kept: str) -> None:
+    project = begun(5)
     place(project, "staff").write_text(kept)
     built = build_site(project, as_of=AS_OF)
     (warning,) = built.warnings
