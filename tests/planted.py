@@ -51,15 +51,21 @@ class Planted:
         return [word for word, shown in self.shown.items() if edition in shown]
 
 
-def plant(project: Path) -> Planted:
-    """Write the project and say what was planted where."""
-    planted = Planted()
+def copy_few_games(project: Path, more: Iterable[str] = ()) -> None:
+    """The demo's own files, with all that is written and a few of the games that are charted, by the names of files."""
+    games = {*GAMES, *more}
     shutil.copytree(ROOT / "content", project / "content")
     for place in sorted((ROOT / "data").rglob("*.csv")):
-        if place.name == "games.csv" or place.stem in GAMES:
+        if place.name == "games.csv" or place.stem in games:
             target = project / place.relative_to(ROOT)
             target.parent.mkdir(parents=True, exist_ok=True)
             shutil.copy(place, target)
+
+
+def plant(project: Path) -> Planted:
+    """Write the project and say what was planted where."""
+    planted = Planted()
+    copy_few_games(project)
     _in_entries(project, planted)
     _in_team_and_series(project, planted)
     _in_program_and_habits(project, planted)

@@ -1,10 +1,11 @@
 """The demo season as a book, written once for all tests of the pages."""
 
 from datetime import date
+from functools import cache
 from pathlib import Path
 
 import pytest
-from pages.demo import findings_of
+from pages.demo import Written, findings_of
 
 from scoutgen.pages.book import Book, Page
 from scoutgen.pages.findings import Findings
@@ -24,6 +25,24 @@ def demo_season() -> Season:
 @pytest.fixture(scope="session")
 def demo_book(demo_season: Season) -> Book:
     return write_book(demo_season, edition="staff", built=BUILT)
+
+
+@pytest.fixture(scope="session")
+def written(demo_season: Season) -> Written:
+    """A function from an edition to its book, written with a look at how far it is."""
+
+    @cache
+    def write(edition: str) -> tuple[Book, list[tuple[int, int]]]:
+        steps: list[tuple[int, int]] = []
+        book = write_book(demo_season, edition=edition, built=BUILT, progress=lambda *counts: steps.append(counts))
+        return book, steps
+
+    return write
+
+
+@pytest.fixture(scope="session")
+def players_book(written: Written) -> Book:
+    return written("players")[0]
 
 
 @pytest.fixture(scope="session")

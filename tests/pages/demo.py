@@ -1,8 +1,9 @@
 """The demo's measures and pages as the tests of single pages ask for them."""
 
 import re
+from collections.abc import Callable
 
-from scoutgen.pages.book import Page
+from scoutgen.pages.book import Book, Page
 from scoutgen.pages.findings import Findings, find
 from scoutgen.pages.level_card import LevelCard, level_card
 from scoutgen.pages.opponent import coming
@@ -11,6 +12,9 @@ from scoutgen.pages.run_values import win_values
 from scoutgen.pages.running import RunningPage, running_page
 from scoutgen.pages.series import series_pages
 from scoutgen.records.season import Season
+
+# From an edition to its book and how far it was said to be while it was written.
+Written = Callable[[str], tuple[Book, list[tuple[int, int]]]]
 
 
 def findings_of(season: Season) -> Findings:

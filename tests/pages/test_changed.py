@@ -1,7 +1,6 @@
 """The page of what changed: on the demo before and after its last day, and on builds made up."""
 
 import re
-from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 
@@ -31,27 +30,19 @@ def text(made: ChangedPage) -> str:
 
 
 @pytest.fixture(scope="module")
-def written(demo_season: Season) -> Callable[[date], dict[str, Page]]:
-    """The demo's pages beside what was known before a day."""
-
-    def write(day: date) -> dict[str, Page]:
-        known = write_book(before_day(demo_season, day), edition="staff", built="then").said
-        book = write_book(
-            demo_season, edition="staff", built="now", compared_with=lambda _: Earlier(known, WHEN, "6 Apr, 21:40")
-        )
-        return {page.address: page for page in book.pages}
-
-    return write
-
-
-@pytest.fixture(scope="module")
-def since_monday(written: Callable[[date], dict[str, Page]]) -> dict[str, Page]:
-    return written(LAST)
+def since_monday(demo_season: Season) -> dict[str, Page]:
+    """The demo's pages beside what was known before its last day."""
+    known = write_book(before_day(demo_season, LAST), edition="staff", built="then").said
+    book = write_book(
+        demo_season, edition="staff", built="now", compared_with=lambda _: Earlier(known, WHEN, "6 Apr, 21:40")
+    )
+    return {page.address: page for page in book.pages}
 
 
 def test_what_changed_since_last_night(since_monday: dict[str, Page], demo_season: Season) -> None:
     said = plain(since_monday["changed"].markdown)
     assert said.startswith(f"# What changed\n\nSince {WHEN}: 2 new games, ")
+    assert re.findall(r"^## (.+)$", said, flags=re.MULTILINE)[:2] == ["Gannet Harbor", "Games"]
     games = said.split("## Games\n")[1].split("\n[fold")[0]
     pitches = demo_season.pitches
     charted = int((pitches["game"] == "g0407-harbor").sum())
@@ -61,9 +52,13 @@ def test_what_changed_since_last_night(since_monday: dict[str, Page], demo_seaso
 
 
 def test_the_coming_series_stands_before_other_teams_and_its_men_in_the_order_we_meet_them(
-    written: Callable[[date], dict[str, Page]],
+    demo_season: Season, demo_book: Book
 ) -> None:
-    said = plain(written(date(2026, 4, 3))["changed"].markdown)
+    known = write_book(before_day(demo_season, date(2026, 4, 3)), edition="staff", built="then").said
+    addresses = {page.address for page in demo_book.pages}
+    then = Earlier(known, WHEN, "6 Apr, 21:40")
+    made = changed_page(then, demo_book.said, addresses, coming="Gannet Harbor", built="now", as_of=AS_OF)
+    said = text(made)
     assert re.findall(r"^## (.+)$", said, flags=re.MULTILINE)[:2] == ["Gannet Harbor", "Games"]
     mine = said.split("## Gannet Harbor\n")[1].split("\n## Games")[0]
     assert re.findall(r"^### (.+)$", mine, flags=re.MULTILINE) == ["Decisions", "Habits", "Numbers", "Notes", "Grades"]
@@ -172,7 +167,7 @@ def test_the_team_we_meet_next_is_counted_and_the_others_folded() -> None:
 
 
 def test_a_note_for_the_staff_is_new_in_no_other_edition_and_one_taken_back_is_not_repeated(
-    demo_season: Season,
+    demo_season: Season, players_book: Book
 ) -> None:
     key, entry = next(
         (key, entry)
@@ -190,6 +185,10 @@ def test_a_note_for_the_staff_is_new_in_no_other_edition_and_one_taken_back_is_n
     leaked = replace(demo_season, entries={**demo_season.entries, key: shown})
     before = write_book(leaked, edition="players", built="then").said
     assert secret.text in {one.said for one in before.values()}
-    after = write_book(demo_season, edition="players", built="now", compared_with=lambda _: Earlier(before, WHEN, ""))
-    assert secret.text not in {one.said for one in after.said.values()}
-    assert secret.text not in plain("\n".join(page.markdown for page in after.pages))
+    assert secret.text not in {one.said for one in players_book.said.values()}
+    pages = {page.address: plain(page.markdown) for page in players_book.pages}
+    changed = changed_page(
+        Earlier(before, WHEN, ""), players_book.said, set(pages), coming="", built="now", as_of=AS_OF
+    )
+    assert WHEN in text(changed)
+    assert secret.text not in "\n".join([*pages.values(), text(changed)])

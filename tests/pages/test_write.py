@@ -1,11 +1,10 @@
 import html
 import re
-from collections.abc import Callable
 from datetime import date
-from functools import cache
 from pathlib import Path
 
 import pytest
+from pages.demo import Written
 
 from scoutgen.pages.book import Book, Page
 from scoutgen.pages.markdown import anchor
@@ -14,22 +13,8 @@ from scoutgen.records.program import Thresholds
 from scoutgen.records.season import Season, read_season
 
 BUILT = "Thu 9 Apr 2026, 21:40"
-Written = Callable[[str], tuple[Book, list[tuple[int, int]]]]
 
 THIN_PERCENT = re.compile(r"(\d+)\s%(?:</?\w+>|\*\*|\s|<br>|\()*(\d+)\sof\s(\d+)")
-
-
-@pytest.fixture(scope="module")
-def written(demo_season: Season) -> Written:
-    """A function from an edition to its book, written with a look at how far it is."""
-
-    @cache
-    def write(edition: str) -> tuple[Book, list[tuple[int, int]]]:
-        steps: list[tuple[int, int]] = []
-        book = write_book(demo_season, edition=edition, built=BUILT, progress=lambda *counts: steps.append(counts))
-        return book, steps
-
-    return write
 
 
 def test_the_same_season_gives_the_same_book_watched_or_not(written: Written, demo_book: Book) -> None:
