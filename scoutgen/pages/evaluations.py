@@ -11,6 +11,7 @@ from scoutgen.pages.book import Book, Page, SearchEntry
 from scoutgen.pages.changed import MENU as CHANGED_MENU
 from scoutgen.pages.changed import Earlier, changed_page
 from scoutgen.pages.evaluation import ALONE, EvaluationPage, Place, evaluation_facts, evaluation_page
+from scoutgen.pages.findings import Findings
 from scoutgen.pages.guide import cautions_page
 from scoutgen.pages.markdown import render
 from scoutgen.pages.measured import Measured, find_measured, measured
@@ -108,15 +109,16 @@ class Evaluations:
         return {key: saying for page in self.men for key, saying in of_evaluation(page)}
 
 
-def evaluations(season: Season, *, place: Place, built: str) -> Evaluations:
+def evaluations(season: Season, found: Findings, *, place: Place, built: str) -> Evaluations:
     """Evaluate everybody with grades or notes.
 
     Args:
         season: as the evaluations may know it (`records.editions.evaluation_part`).
+        found: what was measured of them, from `find_measured` or among all that `findings.find` found.
         place: where the edition has them.
         built: when, in words.
     """
-    men = evaluation_pages(season, built=built, place=place)
+    men = evaluation_pages(season, found, built=built, place=place)
     reading = GradesReading(
         address=place.reading,
         title="How to read the grades" if place.beside_game else "How to read this",
@@ -147,7 +149,7 @@ def evaluation_book(
         compared_with: from what this build says to what an earlier one said, for the page of what changed.
         progress: called with the pages written so far and the pages to write.
     """
-    made = evaluations(season, place=ALONE, built=built)
+    made = evaluations(season, find_measured(season), place=ALONE, built=built)
     said = made.sayings()
     written: list[Page] = []
 
@@ -169,9 +171,11 @@ def evaluation_book(
     return Book(tuple(written), facts=numbers, said=said, policy=season.program.policy.short)
 
 
-def evaluation_pages(season: Season, *, built: str, place: Place = ALONE) -> tuple[EvaluationPage, ...]:
+def evaluation_pages(
+    season: Season, found: Findings, *, built: str, place: Place = ALONE
+) -> tuple[EvaluationPage, ...]:
     """A page for every man with grades or notes, team by team, each in the order of its roster."""
-    found, limits = find_measured(season), season.program.thresholds
+    limits = season.program.thresholds
     made = []
     for men in people(season).values():
         for person in men:

@@ -68,13 +68,12 @@ def find_measured(season: Season) -> Findings:
         season: as the edition may know it (`records.editions.for_edition`).
     """
     error, few = season.program.watch_error_s, season.program.thresholds.few_readings
-    rates = hitting.hitting(with_hands(season))
     tables = {
         "times": times.time_summary(season.times, watch_error_s=error, few_readings=few),
         "throw_times": throws.throw_times(season.throws, watch_error_s=error, few_readings=few),
         "bands": speeds.speed_bands(season.pitches),
         "results": results.results(season.pitches),
-        "hitting": rates[rates["split"].eq("all") & rates["bats"].eq("all")],
+        "hitting": hitting.hitting(with_hands(season)),
     }
     return Findings({name: Table(table) for name, table in tables.items()})
 
@@ -83,7 +82,7 @@ def measured(findings: Findings, team: str, player: str, *, few_readings: int) -
     """Everything measured of one man, pitches first, then arm and legs, then the bat.
 
     Args:
-        findings: what `find_measured` found.
+        findings: what `find_measured` found, or all that `findings.find` did.
         team: his team's key.
         player: his key.
         few_readings: fewer speeds than this are few; of times the measure says it.
@@ -135,7 +134,7 @@ def _pitches(rows: Iterable[Row]) -> Iterator[Measured]:
 
 
 def _bat(rows: Iterable[Row]) -> Iterator[Measured]:
-    told = {r["measure"]: r for r in rows}
+    told = {r["measure"]: r for r in rows if r["split"] == "all" and r["bats"] == "all"}
     if miss := told.get("miss"):
         yield _count(miss, "hit", "miss", "Misses", "swings")
     if hard := told.get("hard"):

@@ -1,6 +1,6 @@
 """What the pages of one build say, read off their view models, with whom we meet first in front."""
 
-from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -30,16 +30,14 @@ _PLACES = ("1st", "2nd", "3rd", *(f"{place}th" for place in range(4, 11)))
 
 @dataclass
 class Shown:
-    """The view models of a build as its pages are written; those of the coming series first."""
+    """The view models of the pages on series as these are written; those of the coming series first."""
 
     fronts: list[SeriesPage] = field(default_factory=list)
     running: list[RunningPage] = field(default_factory=list)
     levels: list[LevelCard] = field(default_factory=list)
-    teams: list[tuple[OpponentPage, InfieldPage]] = field(default_factory=list)
-    men: list[PlayerPage] = field(default_factory=list)
 
 
-def sayings(shown: Shown, season: Season) -> dict[str, Saying]:
+def sayings(shown: Shown, of_teams: Iterable[Mapping[str, Saying]], season: Season) -> dict[str, Saying]:
     """All that was said, in the order of importance for the next game.
 
     Who plays, whether our runners go and where we stand in the series that are not over; then team by team in the
@@ -47,6 +45,7 @@ def sayings(shown: Shown, season: Season) -> dict[str, Saying]:
 
     Args:
         shown: the view models.
+        of_teams: what is said of each team, from `sayings_of_team`.
         season: for the games.
     """
     found: dict[str, Saying] = {}
@@ -57,22 +56,35 @@ def sayings(shown: Shown, season: Season) -> dict[str, Saying]:
         found |= _of_running(run)
     for card in shown.levels:
         found |= _of_levels(card, {front.levels_address: front for front in coming})
-    order = _order(coming)
-    for team, infield in shown.teams:
-        men = [man for man in shown.men if man.person.team.key == team.team.key]
-        for man in sorted(men, key=lambda page: order.get((team.team.key, page.person.man.key), len(order))):
-            found |= of_man(man)
-        found |= _of_team(team, infield)
+    for team in of_teams:
+        found |= team
     found |= _of_games(season)
     return found
 
 
-def _order(coming: Sequence[SeriesPage]) -> dict[tuple[str, str], int]:
-    """Whom we meet first: the probable starters, the catcher, the lineup, who may come in."""
+def sayings_of_team(
+    team: OpponentPage, infield: InfieldPage, men: Iterable[PlayerPage], order: Mapping[tuple[str, str], int]
+) -> dict[str, Saying]:
+    """All that is said of a team and its men, who is met first in front.
+
+    Args:
+        team: his page.
+        infield: that of his infield.
+        men: those of his men.
+        order: whom we meet first, from `order_of`.
+    """
+    found: dict[str, Saying] = {}
+    for man in sorted(men, key=lambda page: order.get((team.team.key, page.person.man.key), len(order))):
+        found |= of_man(man)
+    return found | dict(_of_team(team, infield))
+
+
+def order_of(fronts: Iterable[SeriesPage]) -> dict[tuple[str, str], int]:
+    """Whom we meet first, by team and key: the probable starters, the catcher, the lineup, who may come in."""
     keys: list[tuple[str, str]] = []
-    for front in coming:
+    for front in fronts:
         series = front.series
-        if series is not None:
+        if series is not None and not front.past:
             named = [*(p.pitcher for p in series.probables), series.catcher or "", *series.lineup]
             keys += [(series.opponent, key) for key in (*named, *(b.player for b in series.bullpen))]
     return {key: place for place, key in enumerate(dict.fromkeys(keys))}

@@ -1,43 +1,29 @@
 """A season as a book: every page's markdown, charts, facts and search entries."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
-from typing import Any
+from dataclasses import dataclass, replace
 
 from scoutgen.pages.book import Book, Page, SearchEntry
 from scoutgen.pages.changed import MENU as CHANGED_MENU
 from scoutgen.pages.changed import NOT_COMPARED, ChangedPage, Earlier, changed_page
 from scoutgen.pages.charting_sheets import SheetsPage, charting_sheets
-from scoutgen.pages.charts import chart_key
 from scoutgen.pages.data_quality import data_quality
-from scoutgen.pages.evaluation import BESIDE, EvaluationPage, grades_and_measures
+from scoutgen.pages.evaluation import ALONE, BESIDE
 from scoutgen.pages.evaluations import Evaluations, evaluation_book, evaluations
-from scoutgen.pages.facts import facts, facts_address
-from scoutgen.pages.finding import (
-    ANYBODY,
-    CHANGED_WORDS,
-    CHARTING_WORDS,
-    IN_SERIES,
-    NOT_KNOWN_WORDS,
-    PROBABLE,
-    infield_entry,
-    opponent_entry,
-    player_entry,
-)
+from scoutgen.pages.finding import CHANGED_WORDS, CHARTING_WORDS
 from scoutgen.pages.findings import Findings, find
 from scoutgen.pages.guide import guide_pages
-from scoutgen.pages.infield import infield_page
 from scoutgen.pages.markdown import render
+from scoutgen.pages.measured import find_measured
 from scoutgen.pages.not_known import MENU as NOT_KNOWN_MENU
-from scoutgen.pages.not_known import NotKnownPage, not_known_page
-from scoutgen.pages.opponent import coming, opponent_page, opponents_in_order
+from scoutgen.pages.opponent import coming, opponents_in_order
 from scoutgen.pages.people import Person, asked_about, people
-from scoutgen.pages.player import player_page
 from scoutgen.pages.printed import Printed
-from scoutgen.pages.said import Said
+from scoutgen.pages.said import Said, Saying
 from scoutgen.pages.sayings import Shown, sayings
 from scoutgen.pages.series import SeriesPage, series_pages
 from scoutgen.pages.series_book import series_book
+from scoutgen.pages.team_book import TeamBooks
 from scoutgen.pages.teams import MENU as TEAMS_MENU
 from scoutgen.pages.teams import TEAMS_WORDS, TeamsPage, teams_page
 from scoutgen.records.editions import SHOWS, evaluation_part, for_edition, game_part
@@ -68,143 +54,147 @@ def write_book(
     season = for_edition(season, edition)
     if not SHOWS[edition].game_plan:
         return evaluation_book(season, edition=edition, built=built, compared_with=compared_with, progress=progress)
+    game = _measured(season, edition=edition, built=built, printed=printed or {})
+    return _game_book(game, compared_with=compared_with, progress=progress)
+
+
+def write_said(season: Season, *, edition: str, built: str) -> Said:
+    """What the book of this season would say, without writing its pages; arguments as in `write_book`."""
+    season = for_edition(season, edition)
+    if not SHOWS[edition].game_plan:
+        return evaluations(season, find_measured(season), place=ALONE, built=built).sayings()
+    game = _measured(season, edition=edition, built=built, printed={})
+    return _said(game, [book.said for book in game.books(said_only=True).of(game.teams)])
+
+
+@dataclass(frozen=True)
+class _Game:
+    """What is worked out before an opponent's pages can be written, the pages on series among it.
+
+    Attributes:
+        season: as the pages about a game may know it.
+        everybody: the men of every team by its key.
+        teams: those we play, as the menu has them.
+        nearest: the series we play next; none where the season is over.
+        fronts, shown: the series, and the view models of their pages.
+        first: the pages of the series we play next, or of the last one.
+        others: those of the other series.
+        evaluated: the evaluations; None where the edition has none.
+    """
+
+    season: Season
+    edition: str
+    built: str
+    everybody: Mapping[str, Sequence[Person]]
+    teams: Sequence[Team]
+    nearest: Sequence[Series]
+    findings: Findings
+    fronts: Sequence[SeriesPage]
+    shown: Shown
+    first: Sequence[Page]
+    others: Sequence[Page]
+    evaluated: Evaluations | None
+
+    @property
+    def persons(self) -> list[Person]:
+        """Every man of every team."""
+        return [person for men in self.everybody.values() for person in men]
+
+    def books(self, *, said_only: bool = False) -> TeamBooks:
+        """What writes the opponents' pages."""
+        return TeamBooks(
+            self.everybody,
+            self.findings,
+            self.season,
+            fronts=self.fronts,
+            nearest=self.nearest,
+            running=next((front.running_address for front in self.fronts if front.running_address), ""),
+            graded={page.person.address: page for page in self.evaluated.men} if self.evaluated else {},
+            built=self.built,
+            said_only=said_only,
+        )
+
+
+def _measured(whole: Season, *, edition: str, built: str, printed: Mapping[str, Printed]) -> _Game:
+    """Measure a season as an edition with the game plan may know it, and write the pages of its series."""
+    # Grades are kept apart before anything is measured, so that no page about a game can show one.
+    season = game_part(whole)
+    everybody, teams = people(season), opponents_in_order(season)
+    nearest = coming(season.series, season.as_of)[:1]
+    persons = [person for men in everybody.values() for person in men]
+    findings = find(season, asked_about(persons, teams), nearest[0] if nearest else None)
     evaluated = None
     if SHOWS[edition].evaluations:
-        evaluated = evaluations(evaluation_part(season), place=BESIDE, built=built)
-    return _game_book(
-        game_part(season),
-        evaluated,
-        edition=edition,
-        built=built,
-        compared_with=compared_with,
-        printed=printed or {},
-        progress=progress,
+        evaluated = evaluations(evaluation_part(whole), findings, place=BESIDE, built=built)
+    fronts = series_pages(everybody, findings, season, edition=edition, built=built)
+    shown = Shown(list(fronts))
+    first, *others = (
+        tuple(series_book(front, everybody, findings, season, shown, printed=printed, edition=edition, built=built))
+        for front in fronts
+    )
+    return _Game(
+        *(season, edition, built, everybody, teams, nearest, findings, fronts, shown),
+        first=first,
+        others=[page for pages in others for page in pages],
+        evaluated=evaluated,
     )
 
 
+def _said(game: _Game, of_teams: Iterable[Said]) -> dict[str, Saying]:
+    """All that is said, evaluations last."""
+    said = sayings(game.shown, of_teams, game.season)
+    return said | game.evaluated.sayings() if game.evaluated else said
+
+
 def _game_book(
-    season: Season,
-    evaluated: Evaluations | None,
-    *,
-    edition: str,
-    built: str,
-    compared_with: Callable[[Said], Earlier],
-    printed: Mapping[str, Printed],
-    progress: Callable[[int, int], None] | None,
+    game: _Game, *, compared_with: Callable[[Said], Earlier], progress: Callable[[int, int], None] | None
 ) -> Book:
-    """The book of an edition with the game plan, from the season as it may know it; evaluations where it has them."""
-    everybody = people(season)
-    persons = [person for men in everybody.values() for person in men]
-    teams = opponents_in_order(season)
-    nearest = coming(season.series, season.as_of)[:1]
-    findings = find(season, asked_about(persons, teams), nearest[0] if nearest else None)
+    """The book of an edition with the game plan, in the order of the menu."""
+    season, edition, built = game.season, game.edition, game.built
     blanks = charting_sheets(season, built=built)
-    guides = tuple(guide_pages(_near_first(persons, nearest), findings, season, edition=edition))
-    # Not known before the series' pages, of which there are few, have been written.
-    total = 0
-    pages: list[Page] = []
+    guides = tuple(guide_pages(_near_first(game.persons, game.nearest), game.findings, season, edition=edition))
+    sides = len(game.first) + len(game.others) + len(blanks) + len(guides) + SHOWS[edition].data_quality
+    graded = len(game.evaluated.men) + 2 if game.evaluated else 0
+    # The page of what changed too, and that of all teams.
+    total = sides + graded + len(game.persons) + 3 * len(game.teams) + 1 + bool(game.teams)
+    pages = [*game.first, *game.others]
+    done = len(pages)
+
+    def written(more: int) -> None:
+        nonlocal done
+        done += more
+        if progress:
+            progress(done, total)
 
     def put(more: Iterable[Page]) -> None:
         for page in more:
             pages.append(page)
-            if progress and total:
-                progress(len(pages), total)
+            written(1)
 
-    fronts = series_pages(everybody, findings, season, edition=edition, built=built)
-    shown = Shown(list(fronts))
-    news_at = 0
-    for front in fronts:
-        put(series_book(front, everybody, findings, season, shown, printed=printed, edition=edition, built=built))
-        news_at = news_at or len(pages)
-    running = next((front.running_address for front in fronts if front.running_address), "")
-    total = len(pages) + len(persons) + 3 * len(teams) + len(blanks) + len(guides) + 1 + SHOWS[edition].data_quality
-    total += (len(evaluated.men) + 2 if evaluated else 0) + bool(teams)
-    graded = {page.person.address: page for page in evaluated.men} if evaluated else {}
-    if teams:
-        put([_teams_page(teams_page(teams, nearest, findings, season, built=built))])
-    for team in teams:
-        put(
-            _of_team(
-                team,
-                everybody[team.key],
-                findings,
-                season,
-                shown,
-                graded=graded,
-                nearest=nearest,
-                running=running,
-                built=built,
-            )
-        )
-    if evaluated:
-        put(evaluated.pages())
+    if game.teams:
+        put([_teams_page(teams_page(game.teams, game.nearest, game.findings, season, built=built))])
+    of_teams = game.books().of(game.teams, written)
+    pages += [page for book in of_teams for page in book.pages]
+    if game.evaluated:
+        put(game.evaluated.pages())
     put(_blank_page(blank) for blank in blanks)
     put(guides)
     put(data_quality(season, edition=edition, built=built))
-    said = sayings(shown, season) | (evaluated.sayings() if evaluated else {})
+    said = _said(game, [book.said for book in of_teams])
+    front = game.fronts[0]
     news = changed_page(
-        compared_with(said), said, {page.address for page in pages}, coming=_against(fronts[0]), built=built,
+        compared_with(said), said, {page.address for page in pages}, coming=_against(front), built=built,
         as_of=season.as_of,
     )  # fmt: skip
     put([_news_page(news)])
-    home = replace(pages[0], markdown=render("series.md.j2", page=fronts[0], news=news))
-    ordered = (home, *_early_first(pages[1:], news_at - 1))
-    charts = {key: chart for man in shown.men for key, chart in man.charts.items()}
-    numbers = {
-        facts_address(man.person): facts(
-            man.person, findings, as_of=season.as_of, built=built, beside=_with_grades(graded.get(man.address))
-        )
-        for man in shown.men
-    }
-    return Book(ordered, charts, numbers, said, policy=season.program.policy.short)
-
-
-def _of_team(
-    team: Team,
-    men: Sequence[Person],
-    findings: Findings,
-    season: Season,
-    shown: Shown,
-    *,
-    graded: Mapping[str, EvaluationPage],
-    nearest: Sequence[Series],
-    running: str,
-    built: str,
-) -> Iterator[Page]:
-    """An opponent's page, his infield, what is not known of him, and a page on each of his men."""
-    ours = next((series for series in nearest if series.opponent == team.key), None)
-    ahead = ours if ours and ours.end >= season.as_of else None
-    near = IN_SERIES if ours else ANYBODY
-    about = opponent_page(team, men, findings, season, built=built)
-    text = render("opponent.md.j2", page=about)
-    yield Page(about.address, about.title, text, (opponent_entry(about, nearness=near),), ("Opponents", team.name))
-    field = infield_page(team, men, findings, season, built=built)
-    text = render("infield.md.j2", page=field)
-    yield Page(field.address, field.title, text, (infield_entry(field, nearness=near),))
-    shown.teams.append((about, field))
-    yield _list_page(
-        not_known_page(team, men, findings, season, series=ahead, teams=opponents_in_order(season), built=built)
+    home = replace(pages[0], markdown=render("series.md.j2", page=front, news=news))
+    return Book(
+        pages=(home, *_early_first(pages[1:], len(game.first) - 1)),
+        charts={key: chart for book in of_teams for key, chart in book.charts.items()},
+        facts={address: text for book in of_teams for address, text in book.facts.items()},
+        said=said,
+        policy=season.program.policy.short,
     )
-    starters = {probable.pitcher for probable in ours.probables} if ours else set()
-    for person in men:
-        his = player_page(
-            person,
-            findings,
-            season,
-            with_him=_with_him(person, men, nearest),
-            running_address=running if ours else "",
-            evaluation_address=graded[person.address].address if person.address in graded else "",
-            built=built,
-        )
-        shown.men.append(his)
-        text = render("player.md.j2", page=his, chart_key=chart_key)
-        entry = player_entry(his, nearness=PROBABLE if person.man.key in starters else near)
-        yield Page(his.address, his.title, text, (entry,))
-
-
-def _with_grades(page: EvaluationPage | None) -> dict[str, Any]:
-    """A man's grades with what was measured beside them; nothing where the edition or he has none."""
-    return grades_and_measures(page) if page else {}
 
 
 def _against(home: SeriesPage) -> str:
@@ -222,34 +212,10 @@ def _news_page(news: ChangedPage) -> Page:
     return Page(news.address, news.title, render("changed.md.j2", page=news), (entry,), CHANGED_MENU)
 
 
-def _list_page(todo: NotKnownPage) -> Page:
-    """A team's charting list; of those to be found the next game's comes first."""
-    entry = SearchEntry(
-        todo.title,
-        NOT_KNOWN_WORDS,
-        boost=PROBABLE if todo.series else ANYBODY,
-        keys="what to chart next charting list to-do",
-    )
-    return Page(todo.address, todo.title, render("not-known.md.j2", page=todo), (entry,), todo.menu)
-
-
 def _early_first(pages: Sequence[Page], place: int) -> Iterator[Page]:
     """What changed and what is not known yet, which are written late, stand in the menu behind the coming series."""
     early = [page for page in reversed(pages) if page.menu in (CHANGED_MENU, NOT_KNOWN_MENU)]
     yield from (*pages[:place], *early, *(page for page in pages[place:] if page not in early))
-
-
-def _with_him(person: Person, men: Sequence[Person], nearest: Sequence[Series]) -> list[Person]:
-    """Whom our runners meet beside him: the likely catcher, or of a catcher the coming series' starters."""
-    series = next((s for s in nearest if s.opponent == person.team.key), None)
-    if person.pitches:
-        catchers = [other for other in men if other.catches]
-        named = [other for other in catchers if series and other.man.key == series.catcher]
-        return (named or catchers)[:1]
-    if person.catches and series:
-        starters = [probable.pitcher for probable in series.probables]
-        return sorted((p for p in men if p.man.key in starters), key=lambda p: starters.index(p.man.key))
-    return []
 
 
 def _blank_page(blank: SheetsPage) -> Page:

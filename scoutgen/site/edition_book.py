@@ -117,7 +117,7 @@ def read_book(
     from scoutgen.pages.built import FORM  # noqa: PLC0415
     from scoutgen.pages.changed import NOT_COMPARED, Earlier  # noqa: PLC0415
     from scoutgen.pages.said import Said  # noqa: PLC0415
-    from scoutgen.pages.write import write_book  # noqa: PLC0415
+    from scoutgen.pages.write import write_book, write_said  # noqa: PLC0415
     from scoutgen.records.editions import SHOWS, pages_for  # noqa: PLC0415
     from scoutgen.records.season import read_season  # noqa: PLC0415
     from scoutgen.records.until import before_day, last_charted  # noqa: PLC0415
@@ -135,7 +135,7 @@ def read_book(
         if not earlier.first or last is None:
             return earlier
         # Nothing to compare with yet: what was known before the last day that was charted stands in for it.
-        known = write_book(before_day(season, last), edition=edition, built=built).said
+        known = write_said(before_day(season, last), edition=edition, built=built)
         day = f"{last:%a} {last.day} {last:%b}"
         return replace(earlier, said=known, when=f"{day} {last.year}", short=day)
 

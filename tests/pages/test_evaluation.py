@@ -9,6 +9,7 @@ from scoutgen.pages.book import Book, Page
 from scoutgen.pages.evaluation import NOTES_ON_THE_SHEET, evaluation_address, evaluation_facts, evaluation_page
 from scoutgen.pages.evaluations import evaluation_pages
 from scoutgen.pages.markdown import render
+from scoutgen.pages.measured import find_measured
 from scoutgen.pages.people import people
 from scoutgen.records.editions import for_edition
 from scoutgen.records.opponents import Entry, Observation
@@ -78,7 +79,7 @@ def test_notes_beyond_what_a_sheet_holds_open_on_a_tap(demo_season: Season) -> N
 
 def test_facts_have_the_grades_and_every_measure_with_its_sample(demo_season: Season) -> None:
     scouts = for_edition(demo_season, "recruiting")
-    made = {page.person.man.key: page for page in evaluation_pages(scouts, built="now")}
+    made = {page.person.man.key: page for page in evaluation_pages(scouts, find_measured(scouts), built="now")}
     facts = json.loads(evaluation_facts(made["iker-nunez"]))
     assert facts["grades"]["tools"]["fastball"] == {
         "now": 55,

@@ -10,6 +10,7 @@ from scoutgen.pages.book import Book, Page
 from scoutgen.pages.changed import Earlier
 from scoutgen.pages.evaluation import BESIDE, EvaluationPage
 from scoutgen.pages.evaluations import evaluation_book, evaluation_list, evaluation_pages, evaluations
+from scoutgen.pages.measured import find_measured
 from scoutgen.records.editions import evaluation_part, for_edition
 from scoutgen.records.season import Season
 
@@ -21,7 +22,7 @@ def scouts(demo_season: Season) -> Season:
 
 @pytest.fixture(scope="module")
 def made(scouts: Season) -> tuple[EvaluationPage, ...]:
-    return evaluation_pages(scouts, built="now")
+    return evaluation_pages(scouts, find_measured(scouts), built="now")
 
 
 @pytest.fixture(scope="module")
@@ -83,7 +84,8 @@ def test_the_book_has_evaluations_and_nothing_about_a_game(book: Book) -> None:
 
 def test_in_a_book_about_games_they_stand_at_addresses_of_their_own(demo_season: Season) -> None:
     staff = for_edition(demo_season, "staff")
-    made = evaluations(evaluation_part(staff), place=BESIDE, built="now")
+    part = evaluation_part(staff)
+    made = evaluations(part, find_measured(part), place=BESIDE, built="now")
     pages = list(made.pages())
     assert [page.address for page in pages][:: len(pages) - 1] == ["evaluations/index", "evaluations/how-to-read"]
     assert all(page.address.startswith("evaluations/") for page in pages)

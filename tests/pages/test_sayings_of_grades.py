@@ -6,6 +6,7 @@ import pytest
 
 from scoutgen.pages.evaluation import EvaluationPage
 from scoutgen.pages.evaluations import evaluation_pages
+from scoutgen.pages.measured import find_measured
 from scoutgen.pages.said import Saying, changes
 from scoutgen.pages.sayings_of_grades import of_evaluation
 from scoutgen.records.editions import for_edition
@@ -14,7 +15,8 @@ from scoutgen.records.season import Season
 
 @pytest.fixture(scope="module")
 def men(demo_season: Season) -> dict[str, EvaluationPage]:
-    pages = evaluation_pages(for_edition(demo_season, "recruiting"), built="now")
+    season = for_edition(demo_season, "recruiting")
+    pages = evaluation_pages(season, find_measured(season), built="now")
     return {page.person.man.key: page for page in pages}
 
 
