@@ -2,6 +2,9 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
+
+import pandas as pd
 
 from scoutgen.measures import (
     extra_bases,
@@ -27,7 +30,10 @@ from scoutgen.pages.rows import Rows, Table
 from scoutgen.pages.running_game import running_tables
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
+from scoutgen.records.side_by_side import side_by_side
 
+#: (team, player, role) of whom something is asked.
+Asked: TypeAlias = Sequence[tuple[str, str | None, str]]
 TABLES = ("pitches", "times", "holds", "throws", "habits", "positions")
 
 
@@ -46,7 +52,7 @@ class Findings:
         return self.tables[table].of_team(team)
 
 
-def find(season: Season, people: Sequence[tuple[str, str | None, str]], series: Series | None = None) -> Findings:
+def find(season: Season, people: Asked, series: Series | None = None) -> Findings:
     """Work out every measure.
 
     Args:
@@ -54,15 +60,20 @@ def find(season: Season, people: Sequence[tuple[str, str | None, str]], series: 
         people: (team, player, role) whose gaps are listed as a charting to-do; see `measures.unknowns`.
         series: the coming series, if there is one.
     """
-    program, limits = season.program, season.program.thresholds
-    names = tuple(program.pitch_names())
-    error, few = program.watch_error_s, limits.few_readings
-    frames = {name: getattr(season, name) for name in TABLES}
-    pitches = season.pitches
+    asked = [*people, *_likely_lineup(series)]
+    tables: dict[str, pd.DataFrame] = {}
+    for some in side_by_side([lambda: _of_pitches(season, asked), lambda: _of_readings(season, people, series)]):
+        tables |= some
+    return Findings({name: Table(table) for name, table in tables.items()})
+
+
+def _of_pitches(season: Season, asked: Asked) -> dict[str, pd.DataFrame]:
+    """What pitches say of whoever throws and hits them, and what is not known."""
+    pitches, limits = season.pitches, season.program.thresholds
     # Learned once for all that is said of the mix.
-    learned = mix.learn_mix(pitches, vocabulary=names)
+    learned = mix.learn_mix(pitches, vocabulary=tuple(season.program.pitch_names()))
     used = usage.usage(pitches, mix=learned)
-    tables = {
+    return {
         "usage": used,
         "bases": situations.bases_usage(pitches, mix=learned),
         "times_through": times_through.times_through_usage(pitches, mix=learned),
@@ -76,9 +87,21 @@ def find(season: Season, people: Sequence[tuple[str, str | None, str]], series: 
         "bands": speeds.speed_bands(pitches),
         "innings": speeds.speed_by_inning(pitches),
         "drops": speeds.speed_drop(pitches),
+        "extra_bases": extra_bases.extra_bases(pitches),
+        "unknowns": unknowns.unknowns(_frames(season), asked),
+        **hitter_tables(with_hands(season)),
+    }
+
+
+def _of_readings(season: Season, people: Asked, series: Series | None) -> dict[str, pd.DataFrame]:
+    """What watch and eye say, and what rests on it: who can go, where to stand."""
+    program = season.program
+    error, few = program.watch_error_s, program.thresholds.few_readings
+    frames = _frames(season)
+    tables = {
         "times": times.time_summary(season.times, watch_error_s=error, few_readings=few),
         "readings": season.times,
-        "looks": holds.looks(season.holds, few_looks=limits.few_looks),
+        "looks": holds.looks(season.holds, few_looks=program.thresholds.few_looks),
         "hold_times": holds.hold_times(season.holds),
         "moves": holds.hold_moves(season.holds),
         "slide_steps": holds.slide_steps(season.holds),
@@ -91,18 +114,17 @@ def find(season: Season, people: Sequence[tuple[str, str | None, str]], series: 
         "stood": positions.stood(season.positions),
         "shades": positions.shades(season.positions),
         "off_bag": positions.off_bag(season.positions, season.habits),
-        "extra_bases": extra_bases.extra_bases(pitches),
         "fresh": freshness.player_freshness(season.games, frames),
         "team_fresh": freshness.team_freshness(season.games, frames),
-        "unknowns": unknowns.unknowns(frames, [*people, *_likely_lineup(series)]),
     }
-    batted = with_hands(season)
-    tables |= hitter_tables(batted)
-    tables |= level_tables(batted, tables["times"], program.levels)
-    tables |= running_tables(season, tables, people, series)
-    return Findings({name: Table(table) for name, table in tables.items()})
+    tables |= level_tables(with_hands(season), tables["times"], program.levels)
+    return tables | running_tables(season, tables, people, series)
 
 
-def _likely_lineup(series: Series | None) -> list[tuple[str, str | None, str]]:
+def _frames(season: Season) -> dict[str, pd.DataFrame]:
+    return {name: getattr(season, name) for name in TABLES}
+
+
+def _likely_lineup(series: Series | None) -> Asked:
     """The hitters we are about to face, of whom the charting to-do speaks too."""
     return [(series.opponent, man, "hitter") for man in series.lineup] if series is not None else []

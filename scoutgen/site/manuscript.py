@@ -103,14 +103,23 @@ class Manuscript:
         if teams:
             config.extra["scoutgen"]["teams"] = files.src_uris[teams].url
 
+    @property
+    def files(self) -> list[File]:
+        """The generated pages' files, in the order of the menu; known once they are joined."""
+        return list(self._files.values())
+
+    def size(self, page: Page) -> int:
+        """How long a generated page's markdown is, in characters."""
+        return len(self._pages[page.file.src_uri].markdown)
+
     def source(self, file: File) -> str:
         """The file of the project that a page comes from, as problems name it."""
         place = Path(file.abs_src_path or file.src_uri)
         return place.relative_to(self._project).as_posix() if place.is_relative_to(self._project) else place.as_posix()
 
-    def hand_pages(self, files: Files) -> list[Path]:
-        """Where the pages written by hand are."""
-        return [Path(str(file.abs_src_path)) for file in files.documentation_pages() if file.src_uri not in self._pages]
+    def hand_files(self, files: Files) -> list[File]:
+        """The pages written by hand."""
+        return [file for file in files.documentation_pages() if file.src_uri not in self._pages]
 
     def key(self, page: Page, rendered: Rendered) -> str | None:
         """The name a finished page is kept under; None for one written by hand."""

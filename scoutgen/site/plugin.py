@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
+import jinja2
 from mkdocs.config import base
 from mkdocs.config.config_options import Optional, Type
 from mkdocs.config.defaults import MkDocsConfig
@@ -16,6 +17,7 @@ from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files
+from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 
@@ -30,10 +32,10 @@ from scoutgen.site.hand_files import leave_out
 from scoutgen.site.locked_site import Locked, lock_site
 from scoutgen.site.manuscript import Manuscript, ManuscriptError
 from scoutgen.site.passphrase import PassphraseError, refuse_weak
-from scoutgen.site.rendered import Rendered, RenderedPage, leave_as_it_was, shared_by_all
+from scoutgen.site.press import Press
+from scoutgen.site.rendered import Rendered, shared_by_all
 from scoutgen.site.salts import kept_salt, refuse_shared, remember_check
 from scoutgen.site.search import Found
-from scoutgen.site.sheets import with_sheet_lines
 
 log = logging.getLogger("mkdocs.plugins.scoutgen")
 _ON_THIS_PHONE = Found(
@@ -80,7 +82,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self._warnings = CountHandler(level=logging.WARNING)
         self._finished: finish.Finished
         self._rendered: Rendered
-        self._found: dict[str, RenderedPage] = {}
+        self._press: Press
         self._kept = False
         self._building: Path
         self._salt = b""
@@ -171,37 +173,32 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         for address, text in made.book.facts.items():
             files.append(add(address, text.encode()))
         self._finished = finish.Finished()
-        common = shared_by_all(config, made.edition, self.manuscript.hand_pages(files))
+        common = shared_by_all(config, made.edition, map(_place, self.manuscript.hand_files(files)))
         self._rendered = Rendered(_rendered_folder(self._project(config), config, made.edition), common, made.stamps)
-        self._found = {}
+        self._press = Press(self.manuscript, self._finished, self._rendered, made.built_line)
         return files
+
+    @event_priority(-100)
+    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
+        """Make pages ahead, now that the menu is known that stands on all of them."""
+        self._press.ahead(nav, config, files)
+        return nav
 
     def on_page_markdown(self, markdown: str, *, page: Page, files: Files, **_: object) -> str:
         """Take charts, tables and parts out before Markdown parses the page; one that was rendered before is left."""
-        found = self._rendered.find(self.manuscript.key(page, self._rendered))
-        if found is not None:
-            self.manuscript.name(page)
-            self._found[page.file.dest_uri] = found
-            leave_as_it_was(page)
-            return ""
         try:
-            return self.manuscript.slotted(markdown, page, files)
+            return self._press.markdown(markdown, page, files)
         except ManuscriptError as problem:
             raise PluginError(str(problem)) from problem
+
+    def on_env(self, env: jinja2.Environment, **_: object) -> jinja2.Environment:
+        """Go on with the templates that are read already."""
+        return self._press.env or env
 
     @event_priority(-100)
     def on_post_page(self, html: str, *, page: Page, **_: object) -> str:
         """Put the parts in, the policy on top, and look the page over."""
-        address, source = page.file.dest_uri, self.manuscript.source(page.file)
-        if address in self._found:
-            return self._finished.take(self._found.pop(address), address, source)
-        who = str(page.meta.get("title") or page.title or "")
-        html = with_sheet_lines(self.manuscript.filled(html, page), who=who, edition=self.edition_book.built_line)
-        html = self._finished.page(html, address, source)
-        if self._finished.is_fit(address):
-            key = self.manuscript.key(page, self._rendered)
-            self._rendered.keep(key, RenderedPage(html, self._finished.scanned[address]))
-        return html
+        return self._press.finish(html, page)
 
     @event_priority(-100)
     def on_post_template(self, html: str, *, template_name: str, **_: object) -> str:
@@ -308,6 +305,10 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
 def _rendered_folder(project: Path, config: MkDocsConfig, edition: str) -> Path:
     """Where an edition's rendered pages are kept; those that open from a folder are other pages."""
     return project.resolve() / ".scoutgen" / "rendered" / (edition if config.use_directory_urls else f"{edition}-disk")
+
+
+def _place(file: File) -> Path:
+    return Path(str(file.abs_src_path))
 
 
 def _is_served(config: MkDocsConfig) -> bool:

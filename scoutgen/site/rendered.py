@@ -50,6 +50,20 @@ class Rendered:
         self._folder, self._common, self._stamps = folder, common, stamps
         self._used: set[str] = set()
 
+    @property
+    def keeps(self) -> bool:
+        """Whether pages can be kept at all: nothing has a hand in them that is not asked about."""
+        return self._common is not None
+
+    def has(self, key: str | None) -> bool:
+        """Whether a page is kept under this name; not whether it is whole."""
+        return key is not None and (self._folder / key).is_file()
+
+    def use(self, key: str | None) -> None:
+        """Hold what another process keeps under this name."""
+        if key is not None:
+            self._used.add(key)
+
     def key(self, page: Page, figures: Iterable[str]) -> str | None:
         """The name a page is kept under; None where it cannot be kept.
 

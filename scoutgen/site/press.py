@@ -1,0 +1,147 @@
+"""Pages on their way from markdown to their last bytes: kept ones are taken, the others made, side by side."""
+
+import logging
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, suppress
+from functools import partial
+
+import jinja2
+from mkdocs.commands.build import get_context
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.files import Files
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
+from mkdocs.utils import CountHandler
+
+from scoutgen.records.side_by_side import shares, side_by_side
+from scoutgen.site.finish import Finished
+from scoutgen.site.manuscript import Manuscript
+from scoutgen.site.rendered import Rendered, RenderedPage, leave_as_it_was
+from scoutgen.site.sheets import with_sheet_lines
+
+# Below this many pages to make, a copy of the process costs more than it saves.
+_WORTH_A_COPY = 20
+
+
+class Press:
+    """The pages of one build.
+
+    MkDocs goes through all pages on one processor. What is made of a generated page hangs on nothing that another
+    page's making changes, so that several processors can make them ahead; MkDocs then passes them by as it does the
+    pages of an earlier build. A page that cannot be made ahead without a word of complaint is left to MkDocs, which
+    complains again where it is heard.
+
+    Args:
+        manuscript: the generated pages.
+        finished: takes in what must be looked at together.
+        rendered: the pages of earlier builds.
+        foot: the line at the foot of every page.
+    """
+
+    def __init__(self, manuscript: Manuscript, finished: Finished, rendered: Rendered, foot: str) -> None:
+        self._manuscript, self._finished, self._rendered, self._foot = manuscript, finished, rendered, foot
+        self._ready: dict[str, RenderedPage] = {}
+        #: What fills in the theme's templates; none before a page was made ahead.
+        self.env: jinja2.Environment | None = None
+
+    def ahead(self, nav: Navigation, config: MkDocsConfig, files: Files) -> None:
+        """Make the pages that no earlier build has made, on all processors; none where nobody could share the work."""
+        if not self._rendered.keeps:
+            return
+        pages = [file.page or Page(None, file, config) for file in self._manuscript.files]
+        keys = {page.file.dest_uri: self._manuscript.key(page, self._rendered) for page in pages}
+        missing = [page for page in pages if not self._rendered.has(keys[page.file.dest_uri])]
+        runs = shares(missing, self._manuscript.size)
+        if len(runs) == 1 or len(missing) < _WORTH_A_COPY:
+            return
+        self._name_hand_pages(config, files)
+        self.env = config.theme.get_env()
+        for made in side_by_side([partial(self._make, run, nav, config, files) for run in runs]):
+            for address, page in made:
+                self._ready[address] = page
+                self._rendered.use(keys[address])
+
+    def markdown(self, markdown: str, page: Page, files: Files) -> str:
+        """A page's markdown without charts, tables and parts; nothing where the page is there already.
+
+        Raises:
+            ManuscriptError: a mark or a link of it is wrong.
+        """
+        address = page.file.dest_uri
+        if address not in self._ready:
+            found = self._rendered.find(self._manuscript.key(page, self._rendered))
+            if found is None:
+                return self._manuscript.slotted(markdown, page, files)
+            self._ready[address] = found
+        self._manuscript.name(page)
+        leave_as_it_was(page)
+        return ""
+
+    def finish(self, html: str, page: Page) -> str:
+        """The page as it will stand in the site, looked over."""
+        address, source = page.file.dest_uri, self._manuscript.source(page.file)
+        if address in self._ready:
+            return self._finished.take(self._ready.pop(address), address, source)
+        html = self._finished.page(self._filled(html, page), address, source)
+        if self._finished.is_fit(address):
+            made = RenderedPage(html, self._finished.scanned[address])
+            self._rendered.keep(self._manuscript.key(page, self._rendered), made)
+        return html
+
+    def _name_hand_pages(self, config: MkDocsConfig, files: Files) -> None:
+        """Give pages written by hand the titles under which the menu has them: some stand in their text."""
+        for file in self._manuscript.hand_files(files):
+            page = file.page or Page(None, file, config)
+            # One with an error is MkDocs' to complain of.
+            with _unheard(), suppress(Exception):
+                page.read_source(config)
+                page.render(config, files)
+
+    def _filled(self, html: str, page: Page) -> str:
+        who = str(page.meta.get("title") or page.title or "")
+        return with_sheet_lines(self._manuscript.filled(html, page), who=who, edition=self._foot)
+
+    def _make(
+        self, pages: Sequence[Page], nav: Navigation, config: MkDocsConfig, files: Files
+    ) -> list[tuple[str, RenderedPage]]:
+        """Pages by their address, without those of which there is anything to say."""
+        made = []
+        for page in pages:
+            with _unheard() as said:
+                try:
+                    html = self._made(page, nav, config, files)
+                except Exception:  # noqa: BLE001, S112 - MkDocs meets the same and says it
+                    continue
+            finished = Finished()
+            html = finished.page(html, page.file.dest_uri)
+            if said.get_counts() or not finished.is_fit(page.file.dest_uri):
+                continue
+            ready = RenderedPage(html, finished.scanned[page.file.dest_uri])
+            self._rendered.keep(self._manuscript.key(page, self._rendered), ready)
+            made.append((page.file.dest_uri, ready))
+        return made
+
+    def _made(self, page: Page, nav: Navigation, config: MkDocsConfig, files: Files) -> str:
+        """As MkDocs makes a page (mkdocs.commands.build), with this plugin alone."""
+        assert self.env is not None  # noqa: S101 - `ahead` set it
+        page.read_source(config)
+        page.markdown = self._manuscript.slotted(str(page.markdown), page, files)
+        page.render(config, files)
+        page.active = True
+        try:
+            html = self.env.get_template("main.html").render(get_context(nav, files, config, page))
+        finally:
+            page.active = False
+        return self._filled(html, page)
+
+
+@contextmanager
+def _unheard() -> Iterator[CountHandler]:
+    """Let nobody hear what MkDocs says meanwhile; counted are its warnings and errors."""
+    logger, counted = logging.getLogger("mkdocs"), CountHandler(level=logging.WARNING)
+    handlers, heard_above = logger.handlers, logger.propagate
+    logger.handlers, logger.propagate = [counted], False
+    try:
+        yield counted
+    finally:
+        logger.handlers, logger.propagate = handlers, heard_above
