@@ -54,6 +54,16 @@ class Chart:
 
 
 @dataclass(frozen=True)
+class TeamBook:
+    """What a book has of one opponent; fields as in `Book`."""
+
+    pages: tuple[Page, ...] = ()
+    charts: Mapping[str, Chart] = field(default_factory=dict)
+    facts: Mapping[str, str] = field(default_factory=dict)
+    said: Mapping[str, Saying] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
 class Book:
     """All that one edition of the site says.
 

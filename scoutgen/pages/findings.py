@@ -1,5 +1,6 @@
 """Every measure of a season, worked out once for everybody and handed out man by man."""
 
+import hashlib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
@@ -50,6 +51,17 @@ class Findings:
     def of_team(self, table: str, team: str) -> Rows:
         """One team's rows, man by man."""
         return self.tables[table].of_team(team)
+
+    def part(self, team: str) -> "Findings":
+        """What was found of one team, and nothing of any other."""
+        return Findings({name: table.part(team) for name, table in self.tables.items()})
+
+    def digest(self, team: str) -> str:
+        """A hash of everything that was found of a team."""
+        whole = hashlib.sha256()
+        for name, table in self.tables.items():
+            whole.update(f"{name} {table.columns}\n".encode() + table.digest(team))
+        return whole.hexdigest()
 
 
 def find(season: Season, people: Asked, series: Series | None = None) -> Findings:

@@ -2,48 +2,99 @@
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cached_property
 from typing import Any, TypeAlias
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 Row: TypeAlias = Mapping[str, Any]
 Rows: TypeAlias = Sequence[Row]
+# Where one man's rows stand: runs of rows, by player in the order of their first rows.
+_Places: TypeAlias = dict[str | None, list[slice]]
 
 
 class Table:
-    """A measure's rows by team and player, made into dictionaries man by man, as they are asked for.
+    """A measure's rows by team and player, made into dictionaries as they are asked for.
 
     Args:
         frame: with `team` and perhaps `player`; rows without a player are under None.
     """
 
     def __init__(self, frame: pd.DataFrame) -> None:
-        self._columns = {str(name): plain_column(frame[name]) for name in frame}
-        self._runs = _runs(frame)
-        self._rows: dict[tuple[str, str | None], Rows] = {}
+        self._frame = frame
+        self._places = _places(frame)
+        self._teams: dict[str, _TeamRows] = {}
+
+    @property
+    def columns(self) -> list[str]:
+        """Their names, with the kind of each."""
+        return [f"{name} {kind}" for name, kind in self._frame.dtypes.items()]
 
     def of(self, team: str, player: str | None) -> Rows:
         """One man's rows, in the order of the measure."""
-        rows = self._rows.get((team, player))
-        if rows is None:
-            runs = self._runs.get(team, {}).get(player, ())
-            rows = self._rows[team, player] = [row for run in runs for row in self._rows_of(run)]
-        return rows
+        return self._team(team).of(player)
 
     def of_team(self, team: str) -> Rows:
         """One team's rows, man by man."""
-        return [row for player in self._runs.get(team, ()) for row in self.of(team, player)]
+        rows = self._team(team)
+        return [row for player in rows.places for row in rows.of(player)]
 
     def columns_of(self, team: str, player: str) -> dict[str, list[Any]]:
         """One man's rows as columns; empty where he has none."""
-        runs = self._runs.get(team, {}).get(player)
-        if not runs:
-            return {}
-        return {name: [value for run in runs for value in column[run]] for name, column in self._columns.items()}
+        return self._team(team).columns_of(player)
 
-    def _rows_of(self, run: slice) -> Iterator[dict[str, Any]]:
-        cells = zip(*(column[run] for column in self._columns.values()), strict=True)
+    def digest(self, team: str) -> bytes:
+        """A hash of everything that the table says of a team."""
+        places = [place for places in self._places.get(team, {}).values() for place in places]
+        return b"".join(self._hashes[place].tobytes() for place in places)
+
+    def part(self, team: str) -> "Table":
+        """What the table says of one team, and nothing of any other."""
+        alone = object.__new__(Table)
+        alone._frame, alone._teams = self._frame.iloc[:0], {team: self._team(team)}
+        alone._places = {team: self._places[team]} if team in self._places else {}
+        return alone
+
+    def _team(self, team: str) -> "_TeamRows":
+        if team not in self._teams:
+            self._teams[team] = _TeamRows(self._frame, self._places.get(team, {}))
+        return self._teams[team]
+
+    @cached_property
+    def _hashes(self) -> NDArray[np.uint64]:
+        """One hash a row."""
+        return np.asarray(pd.util.hash_pandas_object(self._frame, index=False), dtype=np.uint64)
+
+
+class _TeamRows:
+    """One team's rows of a table; `places` are those of its men among them."""
+
+    def __init__(self, frame: pd.DataFrame, places: _Places) -> None:
+        runs = [run for some in places.values() for run in some]
+        part = frame.iloc[np.concatenate([np.arange(run.start, run.stop) for run in runs])] if runs else frame.iloc[:0]
+        self._columns = {str(name): plain_column(part[name]) for name in part}
+        self._rows: dict[str | None, Rows] = {}
+        self.places: dict[str | None, slice] = {}
+        at = 0
+        for player, some in places.items():
+            size = sum(run.stop - run.start for run in some)
+            self.places[player] = slice(at, at + size)
+            at += size
+
+    def of(self, player: str | None) -> Rows:
+        if player not in self._rows:
+            place = self.places.get(player)
+            self._rows[player] = [] if place is None else list(self._rows_of(place))
+        return self._rows[player]
+
+    def columns_of(self, player: str) -> dict[str, list[Any]]:
+        place = self.places.get(player)
+        return {} if place is None else {name: column[place] for name, column in self._columns.items()}
+
+    def _rows_of(self, place: slice) -> Iterator[dict[str, Any]]:
+        cells = zip(*(column[place] for column in self._columns.values()), strict=True)
         return (dict(zip(self._columns, row, strict=True)) for row in cells)
 
 
@@ -65,13 +116,13 @@ def plain_column(column: "pd.Series[Any]") -> list[Any]:
     return _with_gaps(column.astype(object).tolist(), column.isna().to_numpy(bool))
 
 
-def _with_gaps(values: list[Any], missing: "np.ndarray[Any, np.dtype[np.bool_]]") -> list[Any]:
+def _with_gaps(values: list[Any], missing: NDArray[np.bool_]) -> list[Any]:
     for place in np.flatnonzero(missing).tolist():
         values[place] = None
     return values
 
 
-def _runs(frame: pd.DataFrame) -> dict[str, dict[str | None, list[slice]]]:
+def _places(frame: pd.DataFrame) -> dict[str, _Places]:
     """Where each man's rows stand, by team and player in the order of their first rows."""
     keys = [frame[name] for name in ("team", "player") if name in frame]
     changes = np.zeros(len(frame), bool)
@@ -80,7 +131,7 @@ def _runs(frame: pd.DataFrame) -> dict[str, dict[str | None, list[slice]]]:
         codes = pd.factorize(key)[0]
         changes[1:] |= codes[1:] != codes[:-1]
     starts = np.flatnonzero(changes).tolist()
-    found: dict[str, dict[str | None, list[slice]]] = {}
+    found: dict[str, _Places] = {}
     heads = [plain_column(key.iloc[starts]) for key in keys]
     players = heads[1] if len(heads) > 1 else [None] * len(starts)
     for team, player, start, stop in zip(heads[0], players, starts, [*starts[1:], len(frame)], strict=False):

@@ -1,6 +1,6 @@
 """A season as a book: every page's markdown, charts, facts and search entries."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from scoutgen.pages.book import Book, Page, SearchEntry
@@ -8,7 +8,7 @@ from scoutgen.pages.changed import MENU as CHANGED_MENU
 from scoutgen.pages.changed import NOT_COMPARED, ChangedPage, Earlier, changed_page
 from scoutgen.pages.charting_sheets import SheetsPage, charting_sheets
 from scoutgen.pages.data_quality import data_quality
-from scoutgen.pages.evaluation import ALONE, BESIDE
+from scoutgen.pages.evaluation import ALONE, BESIDE, grades_and_measures
 from scoutgen.pages.evaluations import Evaluations, evaluation_book, evaluations
 from scoutgen.pages.finding import CHANGED_WORDS, CHARTING_WORDS
 from scoutgen.pages.findings import Findings, find
@@ -23,7 +23,9 @@ from scoutgen.pages.said import Said, Saying
 from scoutgen.pages.sayings import Shown, sayings
 from scoutgen.pages.series import SeriesPage, series_pages
 from scoutgen.pages.series_book import series_book
-from scoutgen.pages.team_book import TeamBooks
+from scoutgen.pages.team_books import TeamBooks
+from scoutgen.pages.team_pages import Graded
+from scoutgen.pages.team_text import Shelf
 from scoutgen.pages.teams import MENU as TEAMS_MENU
 from scoutgen.pages.teams import TEAMS_WORDS, TeamsPage, teams_page
 from scoutgen.records.editions import SHOWS, evaluation_part, for_edition, game_part
@@ -39,6 +41,8 @@ def write_book(
     built: str,
     compared_with: Callable[[Said], Earlier] = lambda _: NOT_COMPARED,
     printed: Mapping[str, Printed] | None = None,
+    shelf: Shelf | None = None,
+    only: Collection[str] | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> Book:
     """Write every page of one edition.
@@ -49,13 +53,15 @@ def write_book(
         built: when, in words, as it stands on every page.
         compared_with: from what this build says to what an earlier one said, for the page of what changed.
         printed: cards printed before, by the address of their page.
+        shelf: where opponents' shares of the book are kept between builds; they are written anew without one.
+        only: the teams whose pages are asked for; of all others there are addresses and nothing on them.
         progress: called with the pages written so far and the pages to write.
     """
     season = for_edition(season, edition)
     if not SHOWS[edition].game_plan:
         return evaluation_book(season, edition=edition, built=built, compared_with=compared_with, progress=progress)
     game = _measured(season, edition=edition, built=built, printed=printed or {})
-    return _game_book(game, compared_with=compared_with, progress=progress)
+    return _game_book(game, game.books(shelf, only), compared_with=compared_with, progress=progress)
 
 
 def write_said(season: Season, *, edition: str, built: str) -> Said:
@@ -64,7 +70,7 @@ def write_said(season: Season, *, edition: str, built: str) -> Said:
     if not SHOWS[edition].game_plan:
         return evaluations(season, find_measured(season), place=ALONE, built=built).sayings()
     game = _measured(season, edition=edition, built=built, printed={})
-    return _said(game, [book.said for book in game.books(said_only=True).of(game.teams)])
+    return _said(game, game.books().said(game.teams))
 
 
 @dataclass(frozen=True)
@@ -100,8 +106,9 @@ class _Game:
         """Every man of every team."""
         return [person for men in self.everybody.values() for person in men]
 
-    def books(self, *, said_only: bool = False) -> TeamBooks:
-        """What writes the opponents' pages."""
+    def books(self, shelf: Shelf | None = None, only: Collection[str] | None = None) -> TeamBooks:
+        """What writes the opponents' pages; arguments as there."""
+        men = self.evaluated.men if self.evaluated else ()
         return TeamBooks(
             self.everybody,
             self.findings,
@@ -109,9 +116,10 @@ class _Game:
             fronts=self.fronts,
             nearest=self.nearest,
             running=next((front.running_address for front in self.fronts if front.running_address), ""),
-            graded={page.person.address: page for page in self.evaluated.men} if self.evaluated else {},
+            graded={page.person.address: Graded(page.address, grades_and_measures(page)) for page in men},
             built=self.built,
-            said_only=said_only,
+            shelf=shelf,
+            only=only,
         )
 
 
@@ -147,7 +155,11 @@ def _said(game: _Game, of_teams: Iterable[Said]) -> dict[str, Saying]:
 
 
 def _game_book(
-    game: _Game, *, compared_with: Callable[[Said], Earlier], progress: Callable[[int, int], None] | None
+    game: _Game,
+    books: TeamBooks,
+    *,
+    compared_with: Callable[[Said], Earlier],
+    progress: Callable[[int, int], None] | None,
 ) -> Book:
     """The book of an edition with the game plan, in the order of the menu."""
     season, edition, built = game.season, game.edition, game.built
@@ -173,7 +185,7 @@ def _game_book(
 
     if game.teams:
         put([_teams_page(teams_page(game.teams, game.nearest, game.findings, season, built=built))])
-    of_teams = game.books().of(game.teams, written)
+    of_teams = books.of(game.teams, written)
     pages += [page for book in of_teams for page in book.pages]
     if game.evaluated:
         put(game.evaluated.pages())
