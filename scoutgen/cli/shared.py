@@ -103,20 +103,21 @@ def with_exit_codes(command: Callable[P, R]) -> Callable[P, R]:
         from scoutgen.site.build import BuildFailedError  # noqa: PLC0415
         from scoutgen.site.cards import NoCardsError, PrintingError  # noqa: PLC0415
         from scoutgen.site.charts import DrawingError  # noqa: PLC0415
-        from scoutgen.site.edition_book import DateError  # noqa: PLC0415
+        from scoutgen.site.edition_book import DateError, TeamError  # noqa: PLC0415
         from scoutgen.site.editions import EditionError  # noqa: PLC0415
         from scoutgen.site.manuscript import ManuscriptError  # noqa: PLC0415
         from scoutgen.site.output import OutputError  # noqa: PLC0415
         from scoutgen.site.passphrase import PassphraseError  # noqa: PLC0415
+        from scoutgen.site.settings import SettingsError  # noqa: PLC0415
 
         try:
             return command(*args, **kwargs)
         except ProblemsFoundError as found:
             errors = sum(problem.severity == "error" for problem in found.problems)
             fail(EXIT_PROBLEMS, f"{found}\n{count(errors, 'error')}; nothing was done")
-        except (EditionError, DateError, SkeletonError, NoCardsError, PassphraseError) as wrong:
+        except (EditionError, DateError, TeamError, SkeletonError, NoCardsError, PassphraseError) as wrong:
             fail(EXIT_USAGE, f"scoutgen: {wrong}")
-        except (BuildFailedError, ManuscriptError) as failed:
+        except (BuildFailedError, ManuscriptError, SettingsError) as failed:
             fail(EXIT_PROBLEMS, f"scoutgen: {failed}")
         except (OutputError, DrawingError, PrintingError) as refused:
             fail(EXIT_ENVIRONMENT, f"scoutgen: {refused}")

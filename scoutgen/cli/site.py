@@ -29,6 +29,21 @@ if TYPE_CHECKING:
     type=PLACE,
     help="Folder for the site.  [default: site in the project; with --all: sites]",
 )
+@click.option(
+    "--only",
+    "teams",
+    metavar="TEAM",
+    multiple=True,
+    help="Write a part with this opponent's pages alone, by key, to the file --out; again for more opponents.",
+)
+@click.option(
+    "--join",
+    "parts",
+    metavar="PART",
+    type=PLACE,
+    multiple=True,
+    help="Take what is in this part; again for more parts.",
+)
 @click.option("--strict/--no-strict", default=True, show_default=True, help="Warnings of MkDocs end the build.")
 @click.option(
     "--passphrase-file",
@@ -45,17 +60,27 @@ def build(
     skip_bad_rows: bool,
     every: bool,
     out: Path | None,
+    teams: tuple[str, ...],
+    parts: tuple[Path, ...],
     strict: bool,
     passphrase_file: Path | None,
 ) -> None:
     """Build the site; with errors in the input, list them all and leave the last site as it is."""
     from scoutgen.site.build import build_all, build_site  # noqa: PLC0415
+    from scoutgen.site.part import take_parts  # noqa: PLC0415
 
-    if every and edition is not None:
-        raise click.UsageError("--all builds every edition; leave --edition out")
-    if every and passphrase_file is not None:
-        raise click.UsageError("one passphrase would open every edition; lock each with its own: --edition NAME")
+    _refuse_together(
+        every=every,
+        edition=edition is not None,
+        locked=passphrase_file is not None,
+        part=bool(teams),
+        joined=bool(parts),
+    )
     require_project(project)
+    if teams:
+        _part(project, teams, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+        return
+    taken = take_parts(project, parts)
     options: dict[str, Any] = {"as_of": as_of, "skip_bad_rows": skip_bad_rows, "strict": strict}
     with said(), progress_bars() as progress:
         options["progress"] = progress
@@ -63,9 +88,39 @@ def build(
             for number, built in enumerate(build_all(project, out or project / "sites", **options)):
                 _say(built, warnings=number == 0)
         else:
-            _say(build_site(project, out, edition=edition, passphrase_file=passphrase_file, **options))
+            built = build_site(project, out, edition=edition, passphrase_file=passphrase_file, **options)
+            for part in taken:
+                click.echo(part.told(built.edition))
+            _say(built)
     if passphrase_file is None:
         click.echo("Search needs a server: `scoutgen serve` on this machine, or any static host; or `scoutgen pack`.")
+
+
+def _refuse_together(*, every: bool, edition: bool, locked: bool, part: bool, joined: bool) -> None:
+    """Refuse options that say two things."""
+    for both, text in (
+        (every and edition, "--all builds every edition; leave --edition out"),
+        (every and locked, "one passphrase would open every edition; lock each with its own: --edition NAME"),
+        (every and joined, "a part is of one edition; join it with: --edition NAME"),
+        (part and (every or joined or locked), "--only writes a part; the other options are for the whole site"),
+    ):
+        if both:
+            raise click.UsageError(text)
+
+
+def _part(project: Path, teams: tuple[str, ...], out: Path | None, **options: Any) -> None:  # noqa: ANN401 - as make_part
+    from scoutgen.site.part import make_part  # noqa: PLC0415
+
+    if out is None:
+        raise click.UsageError("--only writes a part to a file; name it with --out, like --out west.part")
+    with said(), progress_bars() as progress:
+        part = make_part(project, teams, out, progress=progress, **options)
+    for warning in part.warnings:
+        click.echo(warning, err=True)
+    click.echo(
+        f"wrote {part.out} ({part.size_bytes / 1e6:.1f} MB): {part.edition} edition, {count(part.pages, 'page')} of "
+        f"{', '.join(part.teams)}; join it with: scoutgen build --join {part.out}"
+    )
 
 
 def _say(built: "Built", *, warnings: bool = True) -> None:

@@ -73,6 +73,7 @@ class Book:
         facts: JSON text by address in the site, e.g. `facts/harbor/ivan-nunez.json`.
         said: what the pages say, thing by thing, for the next build to be compared with.
         policy: the policy on devices in a line, for the top of every page; empty for none.
+        asked: addresses of the pages that were asked for; None for all of them.
     """
 
     pages: tuple[Page, ...]
@@ -80,3 +81,4 @@ class Book:
     facts: Mapping[str, str] = field(default_factory=dict)
     said: Mapping[str, Saying] = field(default_factory=dict)
     policy: str = ""
+    asked: frozenset[str] | None = None

@@ -70,9 +70,18 @@ class TeamBooks:
         made = side_by_side([partial(write, run, None if at else written) for at, run in enumerate(runs)])
         if written:
             written(sum(len(book.pages) for some in made[1:] for book in some))
+        for team in missing:
+            if self.shelf is not None:
+                self.shelf.use(names[team.key])
         fresh = [book for some in made for book in some]
         books |= {team.key: book for team, book in zip(missing, fresh, strict=True)}
         return [books.get(team.key) or team_outline(self._sources(team)) for team in teams]
+
+    def asked(self, books: Sequence[TeamBook]) -> frozenset[str] | None:
+        """Addresses of the pages asked for among those of books; None for all of them."""
+        if self.only is None:
+            return None
+        return frozenset(page.address for book in books for page in book.pages if page.markdown)
 
     def said(self, teams: Sequence[Team]) -> list[Said]:
         """What the books of teams would say, without writing them."""

@@ -20,6 +20,9 @@ class Shelf(Protocol):
     def put(self, name: str, text: str) -> None:
         """Keep something; where that cannot be, it is made again next time."""
 
+    def use(self, name: str) -> None:
+        """Go on keeping what a copy of this process has put there."""
+
 
 def to_text(book: TeamBook, built: str) -> str:
     """A line of JSON about the parts, and the parts behind it; when the build was is left open.

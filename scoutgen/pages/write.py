@@ -206,6 +206,7 @@ def _game_book(
         facts={address: text for book in of_teams for address, text in book.facts.items()},
         said=said,
         policy=season.program.policy.short,
+        asked=books.asked(of_teams),
     )
 
 

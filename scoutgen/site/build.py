@@ -3,11 +3,11 @@
 import logging
 import os
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from scoutgen.records.scratch import scratch
 from scoutgen.records.writing import naming
@@ -16,6 +16,10 @@ from scoutgen.site.editions import KNOWN, require_edition
 from scoutgen.site.locked_site import Locked
 from scoutgen.site.output import check_out, edition_at
 from scoutgen.site.passphrase import read_passphrase
+from scoutgen.site.settings import settings_of
+
+if TYPE_CHECKING:
+    from scoutgen.site.plugin import PartMade
 
 
 class BuildFailedError(Exception):
@@ -76,40 +80,23 @@ def build_site(
         OSError: the disk is full or cannot be written.
     """
     with _quiet_theme():
-        from mkdocs.commands.build import build  # noqa: PLC0415 - the theme's notice is silenced first
-        from mkdocs.config import load_config  # noqa: PLC0415
-        from mkdocs.exceptions import Abort, MkDocsException  # noqa: PLC0415
-
         if edition is not None:
             require_edition(edition)
         if out is not None:
             check_out(out, project, locked=passphrase_file is not None)
         passphrase, careless = read_passphrase(passphrase_file, out, project) if passphrase_file else (None, [])
-        settings = _settings(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+        settings = settings_of(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
         if for_disk:
             settings["use_directory_urls"] = False
-        try:
-            config = load_config(**settings, strict=strict)
+        with _failing_well():
+            config = _load(settings, strict=strict)
             plugin: Any = config.plugins["scoutgen"]
             plugin.progress = progress
             plugin.compares, plugin.remembers = memory != "none", memory == "keep"
             plugin.passphrase = passphrase
             place = Path(config.site_dir)
             before = edition_at(place)
-            with naming(place):
-                try:
-                    build(config)
-                except (KeyboardInterrupt, SystemExit):
-                    # MkDocs tells its plugins of errors alone.
-                    plugin.on_build_error()
-                    raise
-        except Abort as stop:
-            raise _reason(stop) from None
-        except MkDocsException as stop:
-            raise BuildFailedError(str(stop)) from stop
-        except RecursionError as stop:
-            # Pages are measured when they are read; this is for what a Markdown extension of the project makes of them.
-            raise BuildFailedError("a page is nested deeper than Markdown can follow; flatten it") from stop
+            _build(config)
         made = plugin.edition_book
         return Built(
             edition=made.edition,
@@ -125,6 +112,48 @@ def build_site(
             replaced=before,
             locked=plugin.locked,
         )
+
+
+def build_part(
+    project: Path,
+    out: Path,
+    teams: Collection[str],
+    *,
+    as_of: str | None = None,
+    edition: str | None = None,
+    skip_bad_rows: bool = False,
+    progress: Callable[[str, int, int], None] | None = None,
+) -> "PartMade":
+    """Make some opponents' pages and keep them in .scoutgen/, where the whole site's build finds them.
+
+    Args:
+        project: as in build_site.
+        out: where the site would go; nothing is written there.
+        teams: the opponents, by key.
+        as_of: as in build_site, as are those below.
+        edition: see there.
+        skip_bad_rows: see there.
+        progress: see there.
+
+    Raises:
+        TeamError: nobody we play has that key.
+        Exception: whatever build_site raises.
+    """
+    with _quiet_theme():
+        from scoutgen.site.plugin import PartMade  # noqa: PLC0415 - MkDocs is slow to read
+
+        if edition is not None:
+            require_edition(edition)
+        settings = settings_of(project, out, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+        with _failing_well():
+            config = _load(settings, strict=True)
+            plugin: Any = config.plugins["scoutgen"]
+            plugin.progress, plugin.compares, plugin.only = progress, False, frozenset(teams)
+            try:
+                _build(config)
+            except PartMade as made:
+                return made
+        raise AssertionError("a part ends the build")
 
 
 def build_all(project: Path, out: Path, **options: Any) -> Iterator[Built]:  # noqa: ANN401 - as build_site
@@ -164,7 +193,7 @@ def serve_site(project: Path, *, address: str = "127.0.0.1:8000", **options: Any
 
         if options.get("edition") is not None:
             require_edition(options["edition"])
-        settings = _settings(project, None, **options)
+        settings = settings_of(project, None, **options)
         settings.pop("site_dir", None)
         # MkDocs shows a copy of the site in the system's folder for such things, where a kill would leave it.
         before = tempfile.tempdir
@@ -176,6 +205,40 @@ def serve_site(project: Path, *, address: str = "127.0.0.1:8000", **options: Any
             raise _reason(stop) from None
         finally:
             tempfile.tempdir = before
+
+
+def _load(settings: dict[str, Any], *, strict: bool) -> Any:  # noqa: ANN401 - MkDocs' own
+    from mkdocs.config import load_config  # noqa: PLC0415 - the theme's notice is silenced first
+
+    return load_config(**settings, strict=strict)
+
+
+def _build(config: Any) -> None:  # noqa: ANN401 - as above
+    from mkdocs.commands.build import build  # noqa: PLC0415 - as above
+
+    with naming(Path(config.site_dir)):
+        try:
+            build(config)
+        except (KeyboardInterrupt, SystemExit):
+            # MkDocs tells its plugins of errors alone.
+            config.plugins["scoutgen"].on_build_error()
+            raise
+
+
+@contextmanager
+def _failing_well() -> Iterator[None]:
+    """Turn what MkDocs raises into what `build_site` does."""
+    from mkdocs.exceptions import Abort, MkDocsException  # noqa: PLC0415 - as above
+
+    try:
+        yield
+    except Abort as stop:
+        raise _reason(stop) from None
+    except MkDocsException as stop:
+        raise BuildFailedError(str(stop)) from stop
+    except RecursionError as stop:
+        # Pages are measured when they are read; this is for what a Markdown extension of the project makes of them.
+        raise BuildFailedError("a page is nested deeper than Markdown can follow; flatten it") from stop
 
 
 def _reason(stop: BaseException) -> BaseException:
@@ -202,59 +265,6 @@ def _quiet_theme() -> Iterator[None]:
             os.environ.pop("NO_MKDOCS_2_WARNING", None)
         else:
             os.environ["NO_MKDOCS_2_WARNING"] = before
-
-
-def _settings(project: Path, out: Path | None, **options: Any) -> dict[str, Any]:  # noqa: ANN401 - MkDocs' own
-    """Keyword arguments for MkDocs' load_config: the project's mkdocs.yml with the options of this call on top."""
-    from mkdocs.utils.yaml import yaml_load  # noqa: PLC0415
-
-    project = project.resolve()
-    own = project / "mkdocs.yml"
-    raw: dict[str, Any] = {}
-    if own.is_file():
-        try:
-            with own.open(encoding="utf-8") as file:
-                raw = yaml_load(file) or {}
-        except Exception as problem:  # whatever the YAML library raises on text that is none
-            raise BuildFailedError(f"mkdocs.yml cannot be read: {problem}") from problem
-        if not isinstance(raw, dict):
-            raise BuildFailedError(
-                "mkdocs.yml is not a list of settings; write keys and values, like site_name: Scouting"
-            )
-    ours = {"project": str(project)} | {k: v for k, v in options.items() if v not in (None, False)}
-    settings: dict[str, Any] = {"plugins": _plugins(raw.get("plugins"), ours)}
-    if own.is_file():
-        settings["config_file"] = str(own)
-    else:
-        settings |= {"config_file": str(_bare_config(project)), "site_name": project.name}
-        settings["site_dir"] = str(project / "site")
-    docs = project / str(raw.get("docs_dir", "content/pages"))
-    if not docs.is_dir():
-        docs = project / ".scoutgen" / "no-pages"
-        docs.mkdir(parents=True, exist_ok=True)
-    settings["docs_dir"] = str(docs)
-    settings["theme"] = raw.get("theme", "material")
-    if out is not None:
-        settings["site_dir"] = str(out.resolve())
-    return settings
-
-
-def _plugins(given: Any, ours: dict[str, Any]) -> dict[str, Any]:  # noqa: ANN401 - as YAML has it
-    """Plugins in their order with our options on top; a dict, since MkDocs empties lists it has read."""
-    if isinstance(given, dict):
-        named = dict(given)
-    else:
-        items = [{item: {}} if isinstance(item, str) else item for item in given or []]
-        named = {name: options for item in items if isinstance(item, dict) for name, options in item.items()}
-    return {**named, "scoutgen": {**(named.get("scoutgen") or {}), **ours}}
-
-
-def _bare_config(project: Path) -> Path:
-    """MkDocs wants a file; a project without one gets a blank one out of sight."""
-    place = project / ".scoutgen" / "mkdocs.yml"
-    place.parent.mkdir(exist_ok=True)
-    place.write_text("{}\n", encoding="utf-8")
-    return place
 
 
 def log_to(handler: logging.Handler) -> Callable[[], None]:

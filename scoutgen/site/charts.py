@@ -14,6 +14,7 @@ from pathlib import Path
 
 from scoutgen.pages.book import Chart
 from scoutgen.site.plain import plain
+from scoutgen.site.sealed import Sealed
 
 # Part of every drawing's address: raise it whenever svg.py or the renderer would draw the same chart otherwise.
 DRAWING_VERSION = 1
@@ -27,10 +28,11 @@ _WORTH_A_POOL = 6
 
 @dataclass(frozen=True)
 class Drawings:
-    """Cleaned SVG by the chart's key, and how many of them had to be drawn."""
+    """Cleaned SVG by the chart's key, how many of them had to be drawn, and where all are kept."""
 
     svg: Mapping[str, str]
     drawn: int
+    kept: Sealed
 
 
 class DrawingError(RuntimeError):
@@ -54,18 +56,18 @@ def draw_all(charts: Mapping[str, Chart], cache: Path, progress: Callable[[int, 
         cache: folder of drawings; damaged ones and those of another version are drawn again.
         progress: called with the number drawn so far and the number to draw.
     """
-    places = {key: cache / f"{_address(chart.spec)}.svg" for key, chart in charts.items()}
-    found = {key: _read(place) for key, place in places.items()}
-    missing: dict[Path, str] = {places[key]: charts[key].spec for key, svg in found.items() if svg is None}
-    fresh: dict[Path, str] = {}
-    cache.mkdir(parents=True, exist_ok=True)
-    for place, svg in zip(missing, _drawn(list(missing.values())), strict=True):
-        _write(place, svg)
-        fresh[place] = svg
+    kept = Sealed(cache, ".svg")
+    names = {key: _name(chart.spec) for key, chart in charts.items()}
+    found = {key: kept.get(name) for key, name in names.items()}
+    missing: dict[str, str] = {names[key]: charts[key].spec for key, svg in found.items() if svg is None}
+    fresh: dict[str, str] = {}
+    for name, svg in zip(missing, _drawn(list(missing.values())), strict=True):
+        kept.put(name, svg)
+        fresh[name] = svg
         if progress:
             progress(len(fresh), len(missing))
-    svg_by_key = {key: svg if svg is not None else fresh[places[key]] for key, svg in found.items()}
-    return Drawings(svg=svg_by_key, drawn=len(fresh))
+    svg_by_key = {key: svg if svg is not None else fresh[names[key]] for key, svg in found.items()}
+    return Drawings(svg=svg_by_key, drawn=len(fresh), kept=kept)
 
 
 def figure(svg: str, chart: Chart) -> str:
@@ -118,24 +120,5 @@ def _printable(spec: str) -> str:
     return json.dumps(cleaned(json.loads(spec)), sort_keys=True, separators=(",", ":"))
 
 
-def _address(spec: str) -> str:
+def _name(spec: str) -> str:
     return hashlib.sha256(f"{DRAWING_VERSION}\n{spec}".encode()).hexdigest()
-
-
-def _read(place: Path) -> str | None:
-    """A kept drawing, None where it is absent or not what was written."""
-    try:
-        seal, _, svg = place.read_text(encoding="utf-8").partition("\n")
-    except (OSError, UnicodeDecodeError):
-        return None
-    return svg if seal == _seal(svg) else None
-
-
-def _write(place: Path, svg: str) -> None:
-    half = place.with_suffix(".part")
-    half.write_text(f"{_seal(svg)}\n{svg}", encoding="utf-8", newline="\n")
-    half.replace(place)
-
-
-def _seal(svg: str) -> str:
-    return hashlib.sha256(svg.encode()).hexdigest()

@@ -2,7 +2,7 @@
 
 import os
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -15,6 +15,8 @@ from scoutgen.records.problems import Problem
 from scoutgen.site.sheets import css_text
 
 if TYPE_CHECKING:
+    from scoutgen.pages.team_text import Shelf
+    from scoutgen.records.season import Season
     from scoutgen.site.memory import Memory
 
 
@@ -53,6 +55,10 @@ class EditionBook:
     def seal(self) -> dict[str, str]:
         """What the marker in the finished site says."""
         return {"scoutgen": __version__, "edition": self.edition, "as_of": self.as_of.isoformat(), "built": self.built}
+
+
+class TeamError(ValueError):
+    """A team whose pages cannot be built alone."""
 
 
 class DateError(ValueError):
@@ -97,6 +103,8 @@ def read_book(
     edition: str,
     skip_bad_rows: bool,
     memory: "Memory | None" = None,
+    shelf: "Shelf | None" = None,
+    only: Collection[str] | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> EditionBook:
     """Read a project and write its book.
@@ -107,11 +115,14 @@ def read_book(
         edition: for whom.
         skip_bad_rows: leave rows with errors out instead of raising.
         memory: what earlier builds of the edition said; None compares with nothing.
+        shelf: where opponents' shares of the book are kept between builds.
+        only: the teams whose pages are asked for, by key; None for all.
         progress: called with the pages written so far and the pages to write.
 
     Raises:
         ProblemsFoundError: the input has errors and they are not to be skipped.
         DateError: `as_of` is not a date.
+        TeamError: nobody we play has a key of `only`, or the edition has no pages on teams.
     """
     # Here and not above: pandas and scipy take seconds, and `scoutgen --help` needs neither.
     from scoutgen.pages.built import FORM  # noqa: PLC0415
@@ -126,6 +137,8 @@ def read_book(
     day = read_date(as_of)
     built = _built_at().strftime(FORM)
     season = read_season(project, as_of=day, skip_bad_rows=skip_bad_rows)
+    if only is not None:
+        _require(only, season, edition)
 
     def compared_with(said: Said) -> Earlier:
         if memory is None:
@@ -146,6 +159,8 @@ def read_book(
         built=built,
         compared_with=compared_with,
         printed=printed,
+        shelf=shelf,
+        only=only,
         progress=progress,
     )
     warnings = tuple(season.warnings)
@@ -168,3 +183,14 @@ def read_book(
         tuple(page for page in season.pages if page not in pages),
         SHOWS[edition].every_file,
     )
+
+
+def _require(only: Collection[str], season: "Season", edition: str) -> None:
+    from scoutgen.records.editions import SHOWS  # noqa: PLC0415 - as above
+
+    if not SHOWS[edition].game_plan:
+        raise TeamError(f"the {edition} edition has no pages on teams; build it whole")
+    teams = sorted(team.key for team in season.teams.values() if not team.own)
+    for key in only:
+        if key not in teams:
+            raise TeamError(f"{key!r} is nobody we play; there are {', '.join(teams) or 'none yet'}")

@@ -2,7 +2,7 @@
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote
@@ -103,10 +103,9 @@ class Manuscript:
         if teams:
             config.extra["scoutgen"]["teams"] = files.src_uris[teams].url
 
-    @property
-    def files(self) -> list[File]:
-        """The generated pages' files, in the order of the menu; known once they are joined."""
-        return list(self._files.values())
+    def files(self, only: Collection[str] | None = None) -> list[File]:
+        """The generated pages' files, in the order of the menu, perhaps only some; known once they are joined."""
+        return [file for name, file in self._files.items() if only is None or name.removesuffix(".md") in only]
 
     def size(self, page: Page) -> int:
         """How long a generated page's markdown is, in characters."""

@@ -2,7 +2,7 @@
 
 import logging
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -26,7 +26,7 @@ from scoutgen.records.scratch import give_back, sweep, take
 from scoutgen.records.writing import naming
 from scoutgen.site import finish, installable, memory, offline, output, theme
 from scoutgen.site.charts import DrawingError, Drawings, draw_all
-from scoutgen.site.edition_book import DateError, EditionBook, read_book
+from scoutgen.site.edition_book import DateError, EditionBook, TeamError, read_book
 from scoutgen.site.editions import DEFAULT, EditionError, require_edition
 from scoutgen.site.hand_files import leave_out
 from scoutgen.site.locked_site import Locked, lock_site
@@ -35,7 +35,9 @@ from scoutgen.site.passphrase import PassphraseError, refuse_weak
 from scoutgen.site.press import Press
 from scoutgen.site.rendered import Rendered, shared_by_all
 from scoutgen.site.salts import kept_salt, refuse_shared, remember_check
+from scoutgen.site.sealed import Sealed
 from scoutgen.site.search import Found
+from scoutgen.site.shelf import BookShelf
 
 log = logging.getLogger("mkdocs.plugins.scoutgen")
 _ON_THIS_PHONE = Found(
@@ -44,6 +46,19 @@ _ON_THIS_PHONE = Found(
     "Everything opens in airplane mode, without a signal: pages, links and search. Keep it, or remove it.",
     also="offline app install home screen plane bus",
 )
+
+
+class PartMade(Exception):  # noqa: N818 - no error: MkDocs knows no other way to end a build
+    """A part of a site is made: what it is of, and what was kept of it."""
+
+    def __init__(self, edition_book: EditionBook, kept: tuple[Sealed, ...]) -> None:
+        super().__init__("a part is made")
+        self.edition_book, self.kept = edition_book, kept
+
+    @property
+    def pages(self) -> int:
+        """How many pages are in the part."""
+        return len(self.edition_book.book.asked or ())
 
 
 class ScoutgenConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs leaves its hook untyped
@@ -73,6 +88,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     remembers = True
     # Only ever in memory: no option of mkdocs.yml, which is logged and committed.
     passphrase: str | None = None
+    # Teams whose pages alone are made, for a part of a site.
+    only: Collection[str] | None = None
     locked: Locked | None = None
 
     def __init__(self) -> None:
@@ -110,7 +127,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             self._release()
             raise PluginError(f"The input has errors; the last site stands as it was.\n{refused}") from refused
         except (
-            *(EditionError, DateError, PassphraseError),
+            *(EditionError, DateError, TeamError, PassphraseError),
             *(output.OutputError, ManuscriptError, DrawingError),
         ) as refused:
             self._release()
@@ -132,12 +149,15 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
 
     def _prepare(self, config: MkDocsConfig, project: Path) -> None:
         self._memory = memory.recall(project, self.config.edition)
+        self._shelf = BookShelf(project, self.config.edition)
         made = read_book(
             project,
             as_of=self.config.as_of,
             edition=self.config.edition,
             skip_bad_rows=self.config.skip_bad_rows,
             memory=self._memory if self.compares else None,
+            shelf=self._shelf,
+            only=self.only,
             progress=self._step("Writing pages"),
         )
         for problem in made.warnings:
@@ -180,8 +200,10 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
 
     @event_priority(-100)
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
-        """Make pages ahead, now that the menu is known that stands on all of them."""
-        self._press.ahead(nav, config, files)
+        """Make pages ahead, now that the menu is known that stands on all of them; of a part, these are all."""
+        self._press.ahead(nav, config, files, only=self.edition_book.book.asked)
+        if self.only is not None:
+            raise PartMade(self.edition_book, (self._shelf.kept, self._rendered.kept, self.drawings.kept))
         return nav
 
     def on_page_markdown(self, markdown: str, *, page: Page, files: Files, **_: object) -> str:
@@ -236,7 +258,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             output.seal(site, output.LOCKED_SEAL if self.passphrase else made.seal)
             output.swap_in(self._out)
             self._remember(self._project(config))
-            self._rendered.forget_others()
+            self._rendered.kept.forget_others()
+            self._shelf.kept.forget_others()
         finally:
             self._end()
 

@@ -1,7 +1,7 @@
 """Pages on their way from markdown to their last bytes: kept ones are taken, the others made, side by side."""
 
 import logging
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from functools import partial
 
@@ -44,22 +44,32 @@ class Press:
         #: What fills in the theme's templates; none before a page was made ahead.
         self.env: jinja2.Environment | None = None
 
-    def ahead(self, nav: Navigation, config: MkDocsConfig, files: Files) -> None:
-        """Make the pages that no earlier build has made, on all processors; none where nobody could share the work."""
+    def ahead(
+        self, nav: Navigation, config: MkDocsConfig, files: Files, *, only: Collection[str] | None = None
+    ) -> None:
+        """Make the pages that no earlier build has made, on all processors; none where nobody could share the work.
+
+        Args:
+            nav: the menu, whole.
+            config: of this build.
+            files: all of them.
+            only: addresses of the pages to make, which are made in any case; None for all.
+        """
         if not self._rendered.keeps:
             return
-        pages = [file.page or Page(None, file, config) for file in self._manuscript.files]
+        pages = [file.page or Page(None, file, config) for file in self._manuscript.files(only)]
         keys = {page.file.dest_uri: self._manuscript.key(page, self._rendered) for page in pages}
         missing = [page for page in pages if not self._rendered.has(keys[page.file.dest_uri])]
         runs = shares(missing, self._manuscript.size)
-        if len(runs) == 1 or len(missing) < _WORTH_A_COPY:
+        if only is None and (len(runs) == 1 or len(missing) < _WORTH_A_COPY):
             return
         self._name_hand_pages(config, files)
         self.env = config.theme.get_env()
         for made in side_by_side([partial(self._make, run, nav, config, files) for run in runs]):
             for address, page in made:
                 self._ready[address] = page
-                self._rendered.use(keys[address])
+                if (key := keys[address]) is not None:
+                    self._rendered.kept.use(key)
 
     def markdown(self, markdown: str, page: Page, files: Files) -> str:
         """A page's markdown without charts, tables and parts; nothing where the page is there already.

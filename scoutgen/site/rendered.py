@@ -4,23 +4,20 @@ A page comes from its own markdown and drawings, and from what all pages share: 
 pages written by hand, the theme and this program. The time of the build, which stands on every page, is put in anew.
 """
 
-import contextlib
 import hashlib
 import json
-import shutil
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cache
-from importlib.metadata import version
 from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.pages import Page as MkDocsPage
 
 from scoutgen.pages.book import Page
+from scoutgen.site.program import program
 from scoutgen.site.scan import Scanned
+from scoutgen.site.sealed import Sealed
 
-_HERE = Path(__file__).parent
 # Whose new version may write a page otherwise.
 _LIBRARIES = ("mkdocs", "mkdocs-material", "markdown", "jinja2", "pygments", "pymdown-extensions")
 # All that may run on a page without being asked about here.
@@ -47,22 +44,13 @@ class Rendered:
     """
 
     def __init__(self, folder: Path, common: str | None, stamps: Sequence[str]) -> None:
-        self._folder, self._common, self._stamps = folder, common, stamps
-        self._used: set[str] = set()
+        self.kept = Sealed(folder)
+        self._common, self._stamps = common, stamps
 
     @property
     def keeps(self) -> bool:
         """Whether pages can be kept at all: nothing has a hand in them that is not asked about."""
         return self._common is not None
-
-    def has(self, key: str | None) -> bool:
-        """Whether a page is kept under this name; not whether it is whole."""
-        return key is not None and (self._folder / key).is_file()
-
-    def use(self, key: str | None) -> None:
-        """Hold what another process keeps under this name."""
-        if key is not None:
-            self._used.add(key)
 
     def key(self, page: Page, figures: Iterable[str]) -> str | None:
         """The name a page is kept under; None where it cannot be kept.
@@ -77,19 +65,17 @@ class Rendered:
         parts = [self._common, page.address, page.title, *page.menu, self._unstamped(page.markdown), *drawn]
         return hashlib.sha256(json.dumps(parts).encode()).hexdigest()
 
+    def has(self, key: str | None) -> bool:
+        """Whether a page is kept under this name; not whether it is whole."""
+        return key is not None and self.kept.has(key)
+
     def find(self, key: str | None) -> RenderedPage | None:
         """A page kept under this name, None where there is none or it is not what was written."""
-        if key is None:
+        text = self.kept.get(key) if key is not None else None
+        if text is None:
             return None
-        try:
-            seal, _, rest = (self._folder / key).read_bytes().decode().partition("\n")
-            found, _, html = rest.partition("\n")
-            if seal != _seal(rest):
-                return None
-            ids, links = json.loads(found)
-        except (OSError, ValueError):
-            return None
-        self._used.add(key)
+        found, _, html = text.partition("\n")
+        ids, links = json.loads(found)
         return RenderedPage(self._stamped(html), Scanned(set(ids), set(links)))
 
     def keep(self, key: str | None, page: RenderedPage) -> None:
@@ -97,20 +83,7 @@ class Rendered:
         if key is None or _MARK in page.html:
             return
         found = json.dumps([sorted(page.scanned.ids), sorted(page.scanned.links)])
-        rest = f"{found}\n{self._unstamped(page.html)}"
-        self._used.add(key)
-        with contextlib.suppress(OSError):
-            self._folder.mkdir(parents=True, exist_ok=True)
-            half = self._folder / f"{key}.part"
-            half.write_bytes(f"{_seal(rest)}\n{rest}".encode())
-            half.replace(self._folder / key)
-
-    def forget_others(self) -> None:
-        """Delete what this build neither found nor kept."""
-        with contextlib.suppress(OSError):
-            for place in self._folder.iterdir() if self._folder.is_dir() else ():
-                if place.name not in self._used:
-                    shutil.rmtree(place) if place.is_dir() else place.unlink()
+        self.kept.put(key, f"{found}\n{self._unstamped(page.html)}")
 
     def _unstamped(self, text: str) -> str:
         for number, stamp in enumerate(self._stamps):
@@ -147,19 +120,5 @@ def shared_by_all(config: MkDocsConfig, edition: str, hand_pages: Iterable[Path]
     whole = hashlib.sha256(json.dumps(settings, default=str).encode())
     for place in (own, *sorted(hand_pages)):
         whole.update(b"\n" + hashlib.sha256(place.read_bytes()).digest())
-    whole.update(_program().encode())
+    whole.update(program(("site",), _LIBRARIES).encode())
     return whole.hexdigest()
-
-
-@cache
-def _program() -> str:
-    """Digest of everything in this room, and the versions of what it stands on."""
-    digest = hashlib.sha256("\n".join(f"{name} {version(name)}" for name in _LIBRARIES).encode())
-    for place in sorted(_HERE.rglob("*")):
-        if place.is_file() and place.suffix != ".pyc":
-            digest.update(place.relative_to(_HERE).as_posix().encode() + b"\n" + place.read_bytes())
-    return digest.hexdigest()
-
-
-def _seal(text: str) -> str:
-    return hashlib.sha256(text.encode()).hexdigest()

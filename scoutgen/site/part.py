@@ -1,0 +1,134 @@
+"""A site made in parts: some opponents' pages built alone, on any machine, and joined by the build that has them all.
+
+A part holds what builds keep between them, by the names that say what each thing comes from: the opponents' shares of
+the book, their drawings and their finished pages. The joining build asks for all of it by name, as it asks for what
+an earlier build has kept; so a part made from other input, or by another version, is never used, and the joined site
+is the same byte for byte as one built whole.
+"""
+
+import json
+import re
+import zipfile
+import zlib
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final
+
+from scoutgen.pages.built import time_of
+from scoutgen.records.scratch import scratch
+from scoutgen.site.build import build_part
+from scoutgen.site.output import OutputError
+from scoutgen.site.zips import check_zip, is_ours, write_zip
+
+_OURS: Final = b"scoutgen part"
+# What stands in a part: a folder of .scoutgen/ and a hash. Anything else is not of ours and goes nowhere.
+_NAME: Final = re.compile(r"(?:charts|(?:books|rendered)/[a-z]+)/[0-9a-f]{64}(?:\.svg)?")
+_HEAD: Final = "part.json"
+# A part larger than this when unpacked is none of ours: a season's site is a hundredth of it.
+_MOST_BYTES: Final = 20_000_000_000
+
+
+@dataclass(frozen=True)
+class Part:
+    """A written part: whose pages, how many there are, and for whom."""
+
+    out: Path
+    edition: str
+    teams: tuple[str, ...]
+    pages: int
+    size_bytes: int
+    warnings: tuple[str, ...]
+
+
+def make_part(project: Path, teams: Collection[str], out: Path, **options: Any) -> Part:  # noqa: ANN401 - as build_site
+    """Build some opponents' pages alone.
+
+    Args:
+        project: as in build_site.
+        teams: the opponents, by key.
+        out: the part's file.
+        options: as_of, edition, skip_bad_rows, progress as in build_site.
+
+    Raises:
+        OutputError: the part cannot be written there, or something else stands there.
+        TeamError: nobody we play has that key.
+        Exception: whatever build_site raises.
+    """
+    check_zip(out, project, _OURS)
+    with scratch(project, "part") as place:
+        made = build_part(project, place / "site", teams, **options)
+    kept = project.resolve() / ".scoutgen"
+    files = {
+        file.relative_to(kept).as_posix(): file.read_bytes()
+        for some in made.kept
+        for file in some.files
+        if file.is_file()
+    }
+    # Also says in the joined build whether they were what it asked for.
+    head = {"edition": made.edition_book.edition, "teams": sorted(teams)}
+    files[_HEAD] = json.dumps(head).encode()
+    write_zip(out, files, _OURS, time_of(made.edition_book.built), level=1)
+    return Part(
+        out,
+        made.edition_book.edition,
+        tuple(sorted(teams)),
+        made.pages,
+        out.stat().st_size,
+        tuple(map(str, made.edition_book.warnings)),
+    )
+
+
+@dataclass(frozen=True)
+class Taken:
+    """A part whose pages a build was given: of which teams, and the files that hold their share of the book."""
+
+    part: Path
+    edition: str
+    teams: tuple[str, ...]
+    books: tuple[Path, ...]
+
+    def told(self, edition: str) -> str:
+        """What a finished build of an edition made of it: a build forgets what it had no use for."""
+        names = ", ".join(self.teams)
+        if edition != self.edition:
+            return f"{self.part}: is of the {self.edition} edition; nothing of it was used"
+        if not all(book.is_file() for book in self.books):
+            return f"{self.part}: made from other input or by another version; pages of {names} were made anew"
+        return f"{self.part}: pages of {names} taken"
+
+
+def take_parts(project: Path, parts: Sequence[Path]) -> list[Taken]:
+    """Lay what is in some parts where the next build of the project looks for what is kept.
+
+    Raises:
+        OutputError: one of them is no part; nothing was taken of any.
+        OSError: the disk is full or cannot be written.
+    """
+    for part in parts:
+        if not is_ours(part, _OURS):
+            raise OutputError(f"{part}: is no part; write one with: scoutgen build --only TEAM --out FILE")
+    return [_take(part, project.resolve() / ".scoutgen") for part in parts]
+
+
+def _take(part: Path, kept: Path) -> Taken:
+    books: list[Path] = []
+    try:
+        with zipfile.ZipFile(part) as there:
+            head = json.loads(there.read(_HEAD))
+            edition, teams = str(head["edition"]), tuple(map(str, head["teams"]))
+            if sum(entry.file_size for entry in there.infolist()) > _MOST_BYTES:
+                raise OutputError(f"{part}: is too large for a part")
+            for entry in there.infolist():
+                place = kept / entry.filename
+                if not _NAME.fullmatch(entry.filename):
+                    continue
+                if not place.is_file():
+                    # Cut off, it would not be what its seal says.
+                    place.parent.mkdir(parents=True, exist_ok=True)
+                    place.write_bytes(there.read(entry))
+                if entry.filename.startswith("books/"):
+                    books.append(place)
+    except (zipfile.BadZipFile, zlib.error, KeyError, ValueError, TypeError, EOFError, NotImplementedError) as damaged:
+        raise OutputError(f"{part}: is damaged; write it again") from damaged
+    return Taken(part, edition, teams, tuple(books))

@@ -1,0 +1,71 @@
+"""Texts kept between builds, each sealed with its hash: what is damaged counts as not there."""
+
+import contextlib
+import hashlib
+import os
+import shutil
+from pathlib import Path
+
+
+class Sealed:
+    """A folder of texts by name.
+
+    Args:
+        folder: where; it need not be there.
+        suffix: of every file.
+    """
+
+    def __init__(self, folder: Path, suffix: str = "") -> None:
+        self.folder, self._suffix = folder, suffix
+        self._used: set[str] = set()
+
+    def has(self, name: str) -> bool:
+        """Whether something is kept under a name; not whether it is whole."""
+        return self._place(name).is_file()
+
+    def get(self, name: str) -> str | None:
+        """What is kept under a name; None where there is nothing, or not what was put there."""
+        try:
+            seal, _, text = self._place(name).read_bytes().decode().partition("\n")
+        except (OSError, UnicodeDecodeError):
+            return None
+        if seal != _seal(text):
+            return None
+        self._used.add(name)
+        return text
+
+    def put(self, name: str, text: str) -> None:
+        """Keep a text, whole or not at all: where the disk refuses, it is made again next time."""
+        self._used.add(name)
+        with contextlib.suppress(OSError):
+            self.folder.mkdir(parents=True, exist_ok=True)
+            half = self._place(f"{name}.{os.getpid()}")
+            try:
+                half.write_bytes(f"{_seal(text)}\n{text}".encode())
+                half.replace(self._place(name))
+            finally:
+                half.unlink(missing_ok=True)
+
+    def use(self, name: str) -> None:
+        """Hold what another process has put there."""
+        self._used.add(name)
+
+    @property
+    def files(self) -> list[Path]:
+        """The files of all that was got or put."""
+        return [self._place(name) for name in sorted(self._used)]
+
+    def forget_others(self) -> None:
+        """Delete what was neither got nor put."""
+        kept = {self._place(name).name for name in self._used}
+        with contextlib.suppress(OSError):
+            for place in self.folder.iterdir() if self.folder.is_dir() else ():
+                if place.name not in kept:
+                    shutil.rmtree(place) if place.is_dir() else place.unlink()
+
+    def _place(self, name: str) -> Path:
+        return self.folder / f"{name}{self._suffix}"
+
+
+def _seal(text: str) -> str:
+    return hashlib.sha256(text.encode()).hexdigest()
