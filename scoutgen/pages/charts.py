@@ -1,4 +1,4 @@
-"""Charts: a frame in, a Vega-Lite specification out. Ink is black and grey; the site turns it into the text's colour.
+"""Charts: rows in, a Vega-Lite specification out. Ink is black and grey; the site turns it into the text's colour.
 
 Nothing here depends on colour: shapes, sizes and labels carry the difference, so that a chart reads in light, in
 dark and on a black-and-white printer. Each kind of chart is stated once in altair; the rows are put in by name, since
@@ -7,14 +7,14 @@ stating it anew for every player would cost more than all the rest of his page.
 
 import hashlib
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from functools import cache
 from typing import Any
 
 import altair as alt
-import pandas as pd
 
 from scoutgen.pages.book import Chart
+from scoutgen.pages.rows import Rows
 
 INK = "#000"
 FAINT = "#444"
@@ -33,20 +33,20 @@ def chart_key(chart: Chart) -> str:
     return hashlib.sha256(chart.spec.encode()).hexdigest()[:16]
 
 
-def clock_strip(readings: pd.DataFrame, *, title: str, description: str) -> Chart:
+def clock_strip(readings: Iterable[tuple[str, float, str]], *, title: str, description: str) -> Chart:
     """Every reading of a watch as a mark on one line per style, so that spread and count are seen at once.
 
     Args:
-        readings: one row a reading, in the order of the lines: `label` (style, and method where it is frames: a line
-            never mixes the two), `seconds`, `method`.
+        readings: in the order of the lines: label (style, and method where it is frames: a line never mixes the two),
+            seconds, method.
         title: the chart's name for screen readers.
         description: what it shows in one sentence.
     """
-    rows = {"readings": rows_of(readings, ["label", "seconds", "method"])}
-    return finished(_strip(), rows, title, description)
+    rows = [{"label": label, "seconds": seconds, "method": method} for label, seconds, method in readings]
+    return finished(_strip(), {"readings": rows}, title, description)
 
 
-def location_grid(cells: pd.DataFrame, *, title: str, description: str) -> Chart:
+def location_grid(cells: Rows, *, title: str, description: str) -> Chart:
     """Where each pitch goes, five by five as the catcher sees it: one small grid a pitch, squares sized by count.
 
     Args:
@@ -56,41 +56,38 @@ def location_grid(cells: pd.DataFrame, *, title: str, description: str) -> Chart
         description: what it shows in one sentence.
     """
     # One plane with a place for each pitch: a faceted chart repeats axes and weighs three times as much.
-    order = list(dict.fromkeys(cells["pitch"]))
-    four = len(order) == FOUR_ACROSS and max(map(len, order)) <= SHORT_NAME
+    located = {cell["pitch"]: cell["n"] for cell in cells}
+    four = len(located) == FOUR_ACROSS and max(map(len, located)) <= SHORT_NAME
     across = FOUR_ACROSS if four else ACROSS
-    place = {pitch: (6 * (i % across), -ROW * (i // across)) for i, pitch in enumerate(order)}
-    located = dict(zip(cells["pitch"], cells["n"], strict=True))
-    seen = cells[cells["k"] > 0]
-    most = seen["k"].groupby(seen["pitch"].astype(str)).transform("max")
-    squares = pd.DataFrame(
+    place = {pitch: (6 * (i % across), -ROW * (i // across)) for i, pitch in enumerate(located)}
+    most: dict[str, int] = {}
+    for cell in cells:
+        most[cell["pitch"]] = max(most.get(cell["pitch"], 0), cell["k"])
+    squares = [
         {
-            "x": [place[p][0] + s for p, s in zip(seen["pitch"], seen["side"], strict=True)],
-            "y": [place[p][1] + h for p, h in zip(seen["pitch"], seen["height"], strict=True)],
-            "part": (seen["k"] / most).round(3).to_numpy(),
+            "x": place[cell["pitch"]][0] + cell["side"],
+            "y": place[cell["pitch"]][1] + cell["height"],
+            "part": round(1000 * (cell["k"] / most[cell["pitch"]])) / 1000,
         }
-    )
-    frames = pd.DataFrame(
-        [
-            {
-                "x": x + 1.5,
-                "x2": x + 4.5,
-                "y": y + 1.5,
-                "y2": y + 4.5,
-                "middle": x + 3,
-                "top": y + 7.4,
-                "under": y + 6.1,
-                "pitch": p,
-                "n": f"n {located[p]}",
-            }
-            for p, (x, y) in place.items()
-        ]
-    )
-    rows = {
-        "squares": rows_of(squares, ["x", "y", "part"]),
-        "frames": rows_of(frames, ["x", "x2", "y", "y2", "middle", "top", "under", "pitch", "n"]),
-    }
-    return finished(_grids((len(order) - 1) // across + 1, across), rows, title, description)
+        for cell in cells
+        if cell["k"]
+    ]
+    frames = [
+        {
+            "x": x + 1.5,
+            "x2": x + 4.5,
+            "y": y + 1.5,
+            "y2": y + 4.5,
+            "middle": x + 3,
+            "top": y + 7.4,
+            "under": y + 6.1,
+            "pitch": pitch,
+            "n": f"n {located[pitch]}",
+        }
+        for pitch, (x, y) in place.items()
+    ]
+    spec = _grids((len(place) - 1) // across + 1, across)
+    return finished(spec, {"squares": squares, "frames": frames}, title, description)
 
 
 @cache
@@ -134,12 +131,6 @@ def spec_of(chart: alt.LayerChart | alt.FacetChart) -> Mapping[str, Any]:
         axis=axis, background="transparent", font="sans-serif", padding=PADDING, view=alt.ViewConfig(stroke=None)
     )
     return {**chart.to_dict(), "config": config.to_dict()}
-
-
-def rows_of(frame: pd.DataFrame, columns: Sequence[str]) -> list[dict[str, Any]]:
-    """A frame's columns as the rows a drawing is given by name."""
-    values = [frame[column].astype(object).tolist() for column in columns]
-    return [dict(zip(columns, row, strict=True)) for row in zip(*values, strict=True)]
 
 
 def finished(spec: Mapping[str, Any], rows: Mapping[str, Any], title: str, description: str) -> Chart:

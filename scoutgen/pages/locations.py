@@ -2,8 +2,6 @@
 
 from dataclasses import dataclass
 
-import pandas as pd
-
 from scoutgen.pages.book import Chart
 from scoutgen.pages.charts import location_grid
 from scoutgen.pages.claims import Claim, claims
@@ -62,7 +60,7 @@ def location_side(mix: UsageSide, name: str, limits: Thresholds, *, grid: Rows, 
     if not drawn:
         return LocationSide(lines, None)
     chart = location_grid(
-        pd.DataFrame(drawn),
+        drawn,
         title=f"{name}: where each pitch goes to {mix.words}",
         description="As the catcher sees it, five by five; the frame is the strike zone, and the larger a square, the "
         "more of that pitch went there. The table under it has the numbers.",

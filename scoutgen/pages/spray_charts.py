@@ -6,10 +6,9 @@ from math import cos, radians, sin
 from typing import Any
 
 import altair as alt
-import pandas as pd
 
 from scoutgen.pages.book import Chart
-from scoutgen.pages.charts import FAINT, INK, WIDTH, finished, rows_of, spec_of
+from scoutgen.pages.charts import FAINT, INK, WIDTH, finished, spec_of
 from scoutgen.pages.rows import Rows
 from scoutgen.records.opponents import Fence
 
@@ -43,7 +42,7 @@ def spray_chart(balls: Rows, fences: Sequence[Fence], *, title: str, description
     marks.sort(key=lambda mark: bool(mark["hit"]))
     line, words = _outfield(fences)
     rows = {
-        "marks": rows_of(pd.DataFrame(marks, columns=["x", "y", "kind", "hit"]), ["x", "y", "kind", "hit"]),
+        "marks": marks,
         "lines": line,
         "words": words,
     }

@@ -5,8 +5,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-import pandas as pd
-
 from scoutgen.pages.book import Chart
 from scoutgen.pages.charts import clock_strip
 from scoutgen.pages.rows import Row, Rows
@@ -180,7 +178,7 @@ def _strip(readings: Rows, name: str) -> Chart | None:
         for r in live
     )
     return clock_strip(
-        pd.DataFrame(marks, columns=["label", "seconds", "method"]),
+        marks,
         title=f"{name}: times to the plate",
         description="One mark a reading, a bar at the median of each line; circles are read by "
         "watch, triangles counted in frames. The table over it has the numbers.",
