@@ -100,7 +100,6 @@ def with_exit_codes(command: Callable[P, R]) -> Callable[P, R]:
     def run(*args: P.args, **kwargs: P.kwargs) -> R:
         from scoutgen.records.problems import ProblemsFoundError  # noqa: PLC0415
         from scoutgen.records.skeletons import SkeletonError  # noqa: PLC0415
-        from scoutgen.site.build import BuildFailedError  # noqa: PLC0415
         from scoutgen.site.cards import NoCardsError, PrintingError  # noqa: PLC0415
         from scoutgen.site.charts import DrawingError  # noqa: PLC0415
         from scoutgen.site.edition_book import DateError, TeamError  # noqa: PLC0415
@@ -108,7 +107,7 @@ def with_exit_codes(command: Callable[P, R]) -> Callable[P, R]:
         from scoutgen.site.manuscript import ManuscriptError  # noqa: PLC0415
         from scoutgen.site.output import OutputError  # noqa: PLC0415
         from scoutgen.site.passphrase import PassphraseError  # noqa: PLC0415
-        from scoutgen.site.settings import SettingsError  # noqa: PLC0415
+        from scoutgen.site.settings import BuildFailedError  # noqa: PLC0415
 
         try:
             return command(*args, **kwargs)
@@ -117,7 +116,7 @@ def with_exit_codes(command: Callable[P, R]) -> Callable[P, R]:
             fail(EXIT_PROBLEMS, f"{found}\n{count(errors, 'error')}; nothing was done")
         except (EditionError, DateError, TeamError, SkeletonError, NoCardsError, PassphraseError) as wrong:
             fail(EXIT_USAGE, f"scoutgen: {wrong}")
-        except (BuildFailedError, ManuscriptError, SettingsError) as failed:
+        except (BuildFailedError, ManuscriptError) as failed:
             fail(EXIT_PROBLEMS, f"scoutgen: {failed}")
         except (OutputError, DrawingError, PrintingError) as refused:
             fail(EXIT_ENVIRONMENT, f"scoutgen: {refused}")

@@ -59,7 +59,7 @@ class TeamBooks:
         names = {team.key: self._name(team) for team in asked} if self.shelf is not None else {}
         books = {key: book for key, name in names.items() if (book := self._kept(name))}
         missing = [team for team in asked if team.key not in books]
-        if written:
+        if written and books:
             written(sum(len(book.pages) for book in books.values()))
 
         def write(some: Sequence[Team], told: Callable[[int], None] | None) -> list[TeamBook]:
@@ -68,7 +68,7 @@ class TeamBooks:
         runs = self._runs(missing)
         # A copy has nobody to tell how far it is.
         made = side_by_side([partial(write, run, None if at else written) for at, run in enumerate(runs)])
-        if written:
+        if written and len(made) > 1:
             written(sum(len(book.pages) for some in made[1:] for book in some))
         for team in missing:
             if self.shelf is not None:

@@ -16,14 +16,10 @@ from scoutgen.site.editions import KNOWN, require_edition
 from scoutgen.site.locked_site import Locked
 from scoutgen.site.output import check_out, edition_at
 from scoutgen.site.passphrase import read_passphrase
-from scoutgen.site.settings import settings_of
+from scoutgen.site.settings import BuildFailedError, settings_of
 
 if TYPE_CHECKING:
     from scoutgen.site.plugin import PartMade
-
-
-class BuildFailedError(Exception):
-    """The site was not built; what is wrong has been said in the log, or is the text."""
 
 
 @dataclass(frozen=True)

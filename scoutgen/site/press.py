@@ -1,7 +1,7 @@
 """Pages on their way from markdown to their last bytes: kept ones are taken, the others made, side by side."""
 
 import logging
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from functools import partial
 
@@ -12,6 +12,7 @@ from mkdocs.structure.files import Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
+from mkdocs.utils.templates import TemplateContext
 
 from scoutgen.records.side_by_side import shares, side_by_side
 from scoutgen.site.finish import Finished
@@ -116,10 +117,12 @@ class Press:
     ) -> list[tuple[str, RenderedPage]]:
         """Pages by their address, without those of which there is anything to say."""
         made = []
+        # Asked for once: MkDocs looks through all files for them.
+        listed = files.documentation_pages()
         for page in pages:
             with _unheard() as said:
                 try:
-                    html = self._made(page, nav, config, files)
+                    html = self._made(page, config, files, partial(get_context, nav, listed, config, page))
                 except Exception:  # noqa: BLE001, S112 - MkDocs meets the same and says it
                     continue
             finished = Finished()
@@ -131,7 +134,7 @@ class Press:
             made.append((page.file.dest_uri, ready))
         return made
 
-    def _made(self, page: Page, nav: Navigation, config: MkDocsConfig, files: Files) -> str:
+    def _made(self, page: Page, config: MkDocsConfig, files: Files, context: Callable[[], TemplateContext]) -> str:
         """As MkDocs makes a page (mkdocs.commands.build), with this plugin alone."""
         assert self.env is not None  # noqa: S101 - `ahead` set it
         page.read_source(config)
@@ -139,7 +142,7 @@ class Press:
         page.render(config, files)
         page.active = True
         try:
-            html = self.env.get_template("main.html").render(get_context(nav, files, config, page))
+            html = self.env.get_template("main.html").render(context())
         finally:
             page.active = False
         return self._filled(html, page)

@@ -4,8 +4,8 @@ from pathlib import Path
 from typing import Any
 
 
-class SettingsError(Exception):
-    """A mkdocs.yml that says nothing MkDocs can follow; the text says why."""
+class BuildFailedError(Exception):
+    """The site was not built; what is wrong has been said in the log, or is the text."""
 
 
 def settings_of(project: Path, out: Path | None, **options: Any) -> dict[str, Any]:  # noqa: ANN401 - MkDocs' own
@@ -20,9 +20,11 @@ def settings_of(project: Path, out: Path | None, **options: Any) -> dict[str, An
             with own.open(encoding="utf-8") as file:
                 raw = yaml_load(file) or {}
         except Exception as problem:  # whatever the YAML library raises on text that is none
-            raise SettingsError(f"mkdocs.yml cannot be read: {problem}") from problem
+            raise BuildFailedError(f"mkdocs.yml cannot be read: {problem}") from problem
         if not isinstance(raw, dict):
-            raise SettingsError("mkdocs.yml is not a list of settings; write keys and values, like site_name: Scouting")
+            raise BuildFailedError(
+                "mkdocs.yml is not a list of settings; write keys and values, like site_name: Scouting"
+            )
     ours = {"project": str(project)} | {k: v for k, v in options.items() if v not in (None, False)}
     settings: dict[str, Any] = {"plugins": _plugins(raw.get("plugins"), ours)}
     if own.is_file():

@@ -29,7 +29,7 @@ def fixed(findings: Findings, rows: list[dict[str, object]]) -> Findings:
 
 def with_rows(findings: Findings, table: str, rows: list[dict[str, object]]) -> Findings:
     """Findings in which every man of a table has the same rows."""
-    men = [(team, man) for team, men in findings.tables[table]._runs.items() for man in men]
+    men = [(team, man) for team, men in findings.tables[table]._places.items() for man in men]
     alike = pd.DataFrame([{"team": team, "player": man, **row} for team, man in men for row in rows])
     return Findings({**findings.tables, table: Table(alike)})
 

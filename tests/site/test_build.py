@@ -12,10 +12,11 @@ from mkdocs.exceptions import Abort
 
 from scoutgen.pages.book import Book, Page
 from scoutgen.records.problems import Problem, ProblemsFoundError
-from scoutgen.site.build import BuildFailedError, Built, build_site
+from scoutgen.site.build import Built, build_site
 from scoutgen.site.editions import EditionError
 from scoutgen.site.manuscript import ManuscriptError
 from scoutgen.site.output import OutputError, building_place
+from scoutgen.site.settings import BuildFailedError
 
 BuildBook = Callable[..., Built]
 UseBook = Callable[[Book | Exception], None]

@@ -7,9 +7,10 @@ from mkdocs.config import load_config
 from mkdocs.structure.files import get_files
 
 from scoutgen.records.hand_pages import HandPage
-from scoutgen.site.build import BuildFailedError, build_site
+from scoutgen.site.build import build_site
 from scoutgen.site.hand_files import leave_out, linked_from
 from scoutgen.site.manuscript import ManuscriptError
+from scoutgen.site.settings import BuildFailedError
 
 
 def page(text: str, address: str = "plans/friday") -> HandPage:

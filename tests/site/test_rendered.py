@@ -73,7 +73,7 @@ def test_what_a_build_did_not_ask_for_is_forgotten(kept: Rendered, tmp_path: Pat
     (tmp_path / "rendered/half.part").write_text("")
     new = Rendered(tmp_path / "rendered", "common", ("2026-04-09 21:40",))
     assert new.find(other) == HTML
-    new.forget_others()
+    new.kept.forget_others()
     assert [place.name for place in (tmp_path / "rendered").iterdir()] == [other]
 
 
@@ -81,7 +81,7 @@ def test_a_folder_that_cannot_be_written_costs_nothing_but_time(tmp_path: Path) 
     (tmp_path / "rendered").write_text("a file")
     made = Rendered(tmp_path / "rendered", "common", ())
     made.keep(made.key(PAGE, []), HTML)
-    made.forget_others()
+    made.kept.forget_others()
     assert made.find(made.key(PAGE, [])) is None
 
 
@@ -139,7 +139,7 @@ def test_what_all_pages_share_renders_all_anew(
     elif what == "settings":
         (project / "mkdocs.yml").write_text("site_name: Another\nplugins: [scoutgen]\n")
     else:
-        monkeypatch.setattr(rendered, "_program", lambda: "another version")
+        monkeypatch.setattr(rendered, "program", lambda *_: "another version")
     build_book(book)
     assert len(parsed) == len(book.pages)
 
