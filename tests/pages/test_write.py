@@ -25,7 +25,10 @@ def test_the_same_season_gives_the_same_book_watched_or_not(written: Written, de
 def test_progress_counts_up_to_all_pages(written: Written, edition: str) -> None:
     book, steps = written(edition)
     assert {every for _, every in steps} == {len(book.pages)}
-    assert [done for done, _ in steps] == list(range(steps[0][0], len(book.pages) + 1))
+    done = [done for done, _ in steps]
+    # Opponents that another processor writes are told at once.
+    assert done == sorted(set(done))
+    assert done[-1] == len(book.pages)
 
 
 def test_addresses_are_unique(demo_book: Book) -> None:
