@@ -19,7 +19,7 @@ from scoutgen.site.passphrase import read_passphrase
 from scoutgen.site.settings import BuildFailedError, settings_of
 
 if TYPE_CHECKING:
-    from scoutgen.site.plugin import PartMade
+    from scoutgen.site.press import PartMade
 
 
 @dataclass(frozen=True)
@@ -136,7 +136,7 @@ def build_part(
         Exception: whatever build_site raises.
     """
     with _quiet_theme():
-        from scoutgen.site.plugin import PartMade  # noqa: PLC0415 - MkDocs is slow to read
+        from scoutgen.site.press import PartMade  # noqa: PLC0415 - MkDocs is slow to read
 
         if edition is not None:
             require_edition(edition)

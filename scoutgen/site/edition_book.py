@@ -20,6 +20,11 @@ if TYPE_CHECKING:
     from scoutgen.site.memory import Memory
 
 
+# A first build of at most so many pitches works out what was known before the last day charted: that takes about as
+# long as the rest of it, which is seconds for a program and a minute for a division.
+_COMPARED_PITCHES = 50_000
+
+
 @dataclass(frozen=True)
 class EditionBook:
     """What one edition says, and what was remarked while reading.
@@ -145,7 +150,7 @@ def read_book(
             return NOT_COMPARED
         earlier = memory.earlier(said, built)
         last = last_charted(season)
-        if not earlier.first or last is None:
+        if not earlier.first or last is None or len(season.pitches) > _COMPARED_PITCHES:
             return earlier
         # Nothing to compare with yet: what was known before the last day that was charted stands in for it.
         known = write_said(before_day(season, last), edition=edition, built=built)

@@ -1,17 +1,13 @@
 """The MkDocs plugin: reads, computes and writes the pages before MkDocs begins, and finishes what MkDocs has made."""
 
 import logging
-import shutil
 from collections.abc import Callable, Collection
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import Any
 from urllib.parse import urlsplit
 
 import jinja2
-from mkdocs.config import base
-from mkdocs.config.config_options import Optional, Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
@@ -22,20 +18,20 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 
 from scoutgen.records.problems import Problem, ProblemsFoundError
-from scoutgen.records.scratch import give_back, sweep, take
-from scoutgen.records.writing import naming
-from scoutgen.site import finish, installable, memory, offline, output, theme
+from scoutgen.site import finish, installable, memory, offline, theme
+from scoutgen.site.building import Building
 from scoutgen.site.charts import DrawingError, Drawings, draw_all
 from scoutgen.site.edition_book import DateError, EditionBook, TeamError, read_book
-from scoutgen.site.editions import DEFAULT, EditionError, require_edition
+from scoutgen.site.editions import EditionError, require_edition
 from scoutgen.site.hand_files import leave_out
 from scoutgen.site.locked_site import Locked, lock_site
 from scoutgen.site.manuscript import Manuscript, ManuscriptError
+from scoutgen.site.options import ScoutgenConfig
+from scoutgen.site.output import OutputError
 from scoutgen.site.passphrase import PassphraseError, refuse_weak
-from scoutgen.site.press import Press
+from scoutgen.site.press import PartMade, Press
 from scoutgen.site.rendered import Rendered, shared_by_all
 from scoutgen.site.salts import kept_salt, refuse_shared, remember_check
-from scoutgen.site.sealed import Sealed
 from scoutgen.site.search import Found
 from scoutgen.site.shelf import BookShelf
 
@@ -46,34 +42,6 @@ _ON_THIS_PHONE = Found(
     "Everything opens in airplane mode, without a signal: pages, links and search. Keep it, or remove it.",
     also="offline app install home screen plane bus",
 )
-
-
-class PartMade(Exception):  # noqa: N818 - no error: MkDocs knows no other way to end a build
-    """A part of a site is made: what it is of, and what was kept of it."""
-
-    def __init__(self, edition_book: EditionBook, kept: tuple[Sealed, ...]) -> None:
-        super().__init__("a part is made")
-        self.edition_book, self.kept = edition_book, kept
-
-    @property
-    def pages(self) -> int:
-        """How many pages are in the part."""
-        return len(self.edition_book.book.asked or ())
-
-
-class ScoutgenConfig(base.Config):  # type: ignore[no-untyped-call]  # MkDocs leaves its hook untyped
-    """What a project may set in mkdocs.yml under `plugins: - scoutgen:`."""
-
-    project = Optional(Type(str))  # default: the folder of mkdocs.yml
-    as_of = Optional(Type(str))  # default: today; mkdocs.yml may write a date without quotes
-    edition = Type(str, default=DEFAULT)
-    skip_bad_rows = Type(bool, default=False)
-
-    def load_dict(self, patch: dict[str, Any]) -> None:
-        """Take a date as well as text for `as_of`: YAML reads 2026-04-09 as a date."""
-        if patch.get("as_of") is not None:
-            patch = {**patch, "as_of": str(patch["as_of"])}
-        super().load_dict(patch)
 
 
 class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-call]  # as above
@@ -93,52 +61,37 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     locked: Locked | None = None
 
     def __init__(self) -> None:
-        self._locks: tuple[Path, ...] = ()
-        self._out: Path | None = None
+        self._building: Building | None = None
         self._memory = memory.Memory()
         self._warnings = CountHandler(level=logging.WARNING)
         self._finished: finish.Finished
         self._rendered: Rendered
         self._press: Press
+        self._shelf: BookShelf
         self._kept = False
-        self._building: Path
         self._salt = b""
 
     @event_priority(100)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Everything that can fail on the input happens here: MkDocs clears the output right after."""
         project = self._project(config)
-        # Where a link leads, so that the lock and the swap are beside the site itself.
-        out = Path(config.site_dir).resolve()
         self._warnings = CountHandler(level=logging.WARNING)
         try:
             require_edition(self.config.edition)
-            output.check_out(out, project, locked=bool(self.passphrase))
-            self._locks = output.claim(project, out)
-            if output.recover(out):
-                log.info("An earlier build was cut off; its last whole site is back in place")
-                # What came back may be a locked site, where there was nothing to see a moment ago.
-                output.check_out(out, project, locked=bool(self.passphrase))
-            # Of what a killed build that locks has left, anybody could read the pages.
-            sweep(project)
-            with naming(project / ".scoutgen"):
+            # Where a link leads, so that the lock and the swap are beside the site itself.
+            building = Building(project, Path(config.site_dir).resolve(), locked=bool(self.passphrase))
+            with building.begun():
                 self._prepare(config, project)
         except ProblemsFoundError as refused:
-            self._release()
             raise PluginError(f"The input has errors; the last site stands as it was.\n{refused}") from refused
         except (
             *(EditionError, DateError, TeamError, PassphraseError),
-            *(output.OutputError, ManuscriptError, DrawingError),
+            *(OutputError, ManuscriptError, DrawingError),
         ) as refused:
-            self._release()
             raise PluginError(str(refused)) from refused
-        except BaseException:
-            self._release()
-            raise
         # MkDocs writes beside, or out of sight what is to be locked; on_post_build swaps the finished site in.
-        self._building = take(project, "unlocked") if self.passphrase else output.building_place(out)
-        self._out = out
-        config.site_dir = str(self._building)
+        self._building = building
+        config.site_dir = str(building.place)
         logging.getLogger("mkdocs").addHandler(self._warnings)
         return config
 
@@ -241,12 +194,11 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
                 raise PluginError(f"The finished pages are not fit to be shown; the last site stands.\n{listed}")
             if config.strict and self._warnings.get_counts():
                 return  # MkDocs ends the build with its own sentence; the last site stands
-            assert self._out is not None  # noqa: S101 - on_config set it
+            assert self._building is not None  # noqa: S101 - on_config set it
             made = self.edition_book
             if self.passphrase:
-                site = output.building_place(self._out)
                 self.locked = lock_site(
-                    *(self._building, site, self.passphrase, self._salt),
+                    *(site, self._building.next_site, self.passphrase, self._salt),
                     built=made.built,
                     stamps=made.stamps,
                     root=root,
@@ -255,8 +207,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
                 offline.keep_offline(site, built=made.built, stamps=made.stamps, root=root)
             elif config.use_directory_urls:
                 offline.retire(site)
-            output.seal(site, output.LOCKED_SEAL if self.passphrase else made.seal)
-            output.swap_in(self._out)
+            self._building.swap_in(made.seal)
             self._remember(self._project(config))
             self._rendered.kept.forget_others()
             self._shelf.kept.forget_others()
@@ -300,13 +251,10 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         return partial(self.progress, what) if self.progress else None
 
     def _end(self) -> None:
-        if self._out is not None:
-            # Swapped in, it is not there any more; half built, it would only fill the disk.
-            shutil.rmtree(output.building_place(self._out), ignore_errors=True)
-            if self.passphrase:
-                give_back(self._building)
+        if self._building is not None:
+            self._building.end()
+        self._building = None
         logging.getLogger("mkdocs").removeHandler(self._warnings)
-        self._release()
 
     def _check_lock(self, config: MkDocsConfig, passphrase: str) -> None:
         if not config.use_directory_urls:
@@ -319,10 +267,6 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self._salt, more = kept_salt(project, made.edition)
         for problem in (*warned, *more):
             self._warn(problem)
-
-    def _release(self) -> None:
-        output.release(self._locks)
-        self._locks = ()
 
 
 def _rendered_folder(project: Path, config: MkDocsConfig, edition: str) -> Path:

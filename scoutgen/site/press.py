@@ -15,9 +15,11 @@ from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
 from scoutgen.records.side_by_side import shares, side_by_side
+from scoutgen.site.edition_book import EditionBook
 from scoutgen.site.finish import Finished
 from scoutgen.site.manuscript import Manuscript
 from scoutgen.site.rendered import Rendered, RenderedPage, leave_as_it_was
+from scoutgen.site.sealed import Sealed
 from scoutgen.site.sheets import with_sheet_lines
 
 # Below this many pages to make, a copy of the process costs more than it saves.
@@ -146,6 +148,19 @@ class Press:
         finally:
             page.active = False
         return self._filled(html, page)
+
+
+class PartMade(Exception):  # noqa: N818 - no error: MkDocs knows no other way to end a build
+    """A part of a site is made: what it is of, and what was kept of it."""
+
+    def __init__(self, edition_book: EditionBook, kept: tuple[Sealed, ...]) -> None:
+        super().__init__("a part is made")
+        self.edition_book, self.kept = edition_book, kept
+
+    @property
+    def pages(self) -> int:
+        """How many pages are in the part."""
+        return len(self.edition_book.book.asked or ())
 
 
 @contextmanager

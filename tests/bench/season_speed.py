@@ -3,9 +3,9 @@
     python tests/bench/season_speed.py [--opponents 42] [--times 5]
 
 One run builds an invented division from its charts, each time by the command line in a process of its own: with nothing
-kept, with its charts drawn, after one more game, and after one more note. Stock MkDocs with Material is given the same
-pages in which the same drawings stand inline. What is built with kept pages is compared byte by byte with what is built
-without.
+kept, with its charts drawn, after one more game, in parts that are joined, and after one more note. Stock MkDocs with
+Material is given the same pages in which the same drawings stand inline. What is built with kept pages, and what is
+joined, is compared byte by byte with what is built without.
 """
 
 import argparse
@@ -36,10 +36,22 @@ LAST_GAME = "0407-harbor-0a"
 NOTE = "    text: 'Close game from the sixth on"
 
 
-def build(project: Path, out: str = "site") -> float:
+def build(project: Path, out: str = "site", *options: str) -> float:
     """Seconds by the clock of one build by the command line."""
     command = [sys.executable, "-m", "scoutgen", "build", "--project", str(project), "--as-of", AS_OF]
-    return seconds_of([*command, "--out", str(project / out)])
+    return seconds_of([*command, "--out", str(project / out), *options])
+
+
+def in_parts(project: Path, parts: int, out: str) -> tuple[list[float], float]:
+    """Seconds of each part of a site, made with nothing kept, and of joining them with nothing else kept."""
+    season = read_season(project, as_of=read_date(AS_OF))
+    teams = sorted(team.key for team in season.teams.values() if not team.own)
+    files, each = [project / f"{at}.part" for at in range(parts)], []
+    for at, file in enumerate(files):
+        forget(project, "said")
+        each.append(build(project, file.name, *(word for team in teams[at::parts] for word in ("--only", team))))
+    forget(project, "said")
+    return each, build(project, out, *(word for file in files for word in ("--join", str(file))))
 
 
 def seconds_of(command: Sequence[str]) -> float:
@@ -110,6 +122,11 @@ def main() -> None:
         shutil.copytree(Path(name) / "said", project / ".scoutgen/said")
         build(project, "anew")
         same = digest(project / "anew") == quick
+        shutil.rmtree(project / ".scoutgen/said")
+        shutil.copytree(Path(name) / "said", project / ".scoutgen/said")
+        parts, took["joined of 4 parts"] = in_parts(project, 4, "joined")
+        took["slowest of 4 parts"] = max(parts)
+        joined = digest(project / "joined") == digest(project / "anew")
         entry = project / "content/opponents/harbor/team.yml"
         entry.write_text(entry.read_text(encoding="utf-8").replace(NOTE, f"{NOTE}, and now too", 1), encoding="utf-8")
         took["one note written anew"] = build(project)
@@ -119,6 +136,7 @@ def main() -> None:
     print(f"{'stock MkDocs, drawings inline':34} {stock:7.1f} s  {1000 * stock / pages:6.1f} ms a page")
     for what, seconds in took.items():
         print(f"{what:34} {seconds:7.1f} s  {seconds / stock:5.2f} of stock  {seconds / full:5.2f} of charts drawn")
+    print("the site joined of parts is " + ("the same byte by byte" if joined else "NOT THE SAME") + " as built whole")
     print("the site after one more game is " + ("the same byte by byte" if same else "NOT THE SAME") + " as built anew")
 
 

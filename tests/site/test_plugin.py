@@ -1,9 +1,8 @@
-"""What mkdocs.yml may set, and that a build that is refused holds nothing back."""
+"""A build that is refused holds nothing back; one that was killed is cleared away; what is remembered."""
 
 import os
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date
 from pathlib import Path
 
 import pytest
@@ -15,16 +14,9 @@ from scoutgen.pages.said import Saying
 from scoutgen.site.build import Built
 from scoutgen.site.memory import place, recall
 from scoutgen.site.output import OutputError
-from scoutgen.site.plugin import ScoutgenConfig, ScoutgenPlugin
+from scoutgen.site.plugin import ScoutgenPlugin
 
 SAID = {"x": Saying("call", "Harbor", "Friday", "steal of second", "go", "running")}
-
-
-def test_a_date_without_quotes_is_taken_as_it_was_written() -> None:
-    config = ScoutgenConfig()
-    config.load_dict({"as_of": date(2026, 4, 9)})
-    assert config.validate() == ([], [])
-    assert config.as_of == "2026-04-09"
 
 
 @pytest.mark.parametrize(
@@ -40,13 +32,6 @@ def test_a_refused_build_leaves_no_lock_and_no_half_site(tmp_path: Path, options
     with pytest.raises(PluginError, match=said):
         plugin.on_config(config)
     assert [p.name for p in tmp_path.rglob("*") if "lock" in p.name or "site" in p.name] == []
-
-
-def test_whether_a_build_is_remembered_is_no_option_of_the_project() -> None:
-    config = ScoutgenConfig()
-    config.load_dict({"memory": "none"})
-    _, warnings = config.validate()
-    assert [key for key, _ in warnings] == ["memory"]
 
 
 @pytest.mark.parametrize("passphrase", [None, "tova kilu mesu rida bune fozi"])
