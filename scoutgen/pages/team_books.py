@@ -75,7 +75,11 @@ class TeamBooks:
                 self.shelf.use(names[team.key])
         fresh = [book for some in made for book in some]
         books |= {team.key: book for team, book in zip(missing, fresh, strict=True)}
-        return [books.get(team.key) or team_outline(self._sources(team)) for team in teams]
+        outlines = {team.key: team_outline(self._sources(team)) for team in teams if team.key not in books}
+        if written:
+            written(sum(len(book.pages) for book in outlines.values()))
+        books |= outlines
+        return [books[team.key] for team in teams]
 
     def asked(self, books: Sequence[TeamBook]) -> frozenset[str] | None:
         """Addresses of the pages asked for among those of books; None for all of them."""

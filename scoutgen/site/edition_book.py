@@ -191,6 +191,7 @@ def read_book(
 
 
 def _require(only: Collection[str], season: "Season", edition: str) -> None:
+    from scoutgen.records.check import did_you_mean  # noqa: PLC0415 - as above
     from scoutgen.records.editions import SHOWS  # noqa: PLC0415 - as above
 
     if not SHOWS[edition].game_plan:
@@ -198,4 +199,5 @@ def _require(only: Collection[str], season: "Season", edition: str) -> None:
     teams = sorted(team.key for team in season.teams.values() if not team.own)
     for key in only:
         if key not in teams:
-            raise TeamError(f"{key!r} is nobody we play; there are {', '.join(teams) or 'none yet'}")
+            hint = did_you_mean(key, teams) or "."
+            raise TeamError(f"{key!r} is nobody we play{hint} There are {', '.join(teams) or 'none yet'}")

@@ -23,7 +23,7 @@ from scoutgen.site.zips import check_zip, is_ours, write_zip
 
 _OURS: Final = b"scoutgen part"
 # What stands in a part: a folder of .scoutgen/ and a hash. Anything else is not of ours and goes nowhere.
-_NAME: Final = re.compile(r"(?:charts|(?:books|rendered)/[a-z]+)/[0-9a-f]{64}(?:\.svg)?")
+_NAME: Final = re.compile(r"(?:charts|books/[a-z]+|rendered/[a-z]+(?:-disk)?)/[0-9a-f]{64}(?:\.svg)?")
 _HEAD: Final = "part.json"
 # A part larger than this when unpacked is none of ours: a season's site is a hundredth of it.
 _MOST_BYTES: Final = 20_000_000_000
@@ -93,7 +93,7 @@ class Taken:
         names = ", ".join(self.teams)
         if edition != self.edition:
             return f"{self.part}: is of the {self.edition} edition; nothing of it was used"
-        if not all(book.is_file() for book in self.books):
+        if len(self.books) < len(self.teams) or not all(book.is_file() for book in self.books):
             return f"{self.part}: made from other input or by another version; pages of {names} were made anew"
         return f"{self.part}: pages of {names} taken"
 
@@ -106,8 +106,10 @@ def take_parts(project: Path, parts: Sequence[Path]) -> list[Taken]:
         OSError: the disk is full or cannot be written.
     """
     for part in parts:
+        if not part.exists():
+            raise OutputError(f"{part}: there is no such file; name the part as it was written")
         if not is_ours(part, _OURS):
-            raise OutputError(f"{part}: is no part; write one with: scoutgen build --only TEAM --out FILE")
+            raise OutputError(f"{part}: is no part, or cut off; write one with: scoutgen build --only TEAM --out FILE")
     return [_take(part, project.resolve() / ".scoutgen") for part in parts]
 
 
@@ -115,10 +117,10 @@ def _take(part: Path, kept: Path) -> Taken:
     books: list[Path] = []
     try:
         with zipfile.ZipFile(part) as there:
-            head = json.loads(there.read(_HEAD))
-            edition, teams = str(head["edition"]), tuple(map(str, head["teams"]))
             if sum(entry.file_size for entry in there.infolist()) > _MOST_BYTES:
                 raise OutputError(f"{part}: is too large for a part")
+            head = json.loads(there.read(_HEAD))
+            edition, teams = str(head["edition"]), tuple(map(str, head["teams"]))
             for entry in there.infolist():
                 place = kept / entry.filename
                 if not _NAME.fullmatch(entry.filename):

@@ -62,7 +62,9 @@ class Press:
             return
         pages = [file.page or Page(None, file, config) for file in self._manuscript.files(only)]
         keys = {page.file.dest_uri: self._manuscript.key(page, self._rendered) for page in pages}
-        missing = [page for page in pages if not self._rendered.has(keys[page.file.dest_uri])]
+        # What is made for another machine is looked at, and held; a damaged page of this one is made when it is met.
+        there = self._rendered.has if only is None else self._rendered.find
+        missing = [page for page in pages if not there(keys[page.file.dest_uri])]
         runs = shares(missing, self._manuscript.size)
         if only is None and (len(runs) == 1 or len(missing) < _WORTH_A_COPY):
             return

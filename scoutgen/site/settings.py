@@ -25,6 +25,8 @@ def settings_of(project: Path, out: Path | None, **options: Any) -> dict[str, An
             raise BuildFailedError(
                 "mkdocs.yml is not a list of settings; write keys and values, like site_name: Scouting"
             )
+        if not isinstance(raw.get("plugins") or [], dict | list):
+            raise BuildFailedError("mkdocs.yml: plugins: is no list; write each on a line of its own, like - scoutgen")
     ours = {"project": str(project)} | {k: v for k, v in options.items() if v not in (None, False)}
     settings: dict[str, Any] = {"plugins": _plugins(raw.get("plugins"), ours)}
     if own.is_file():

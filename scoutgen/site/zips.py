@@ -25,7 +25,7 @@ def check_zip(out: Path, project: Path, ours: bytes) -> None:
         OutputError: something else stands there, or the place is part of what the project is read from.
     """
     if out.is_dir():
-        raise OutputError(f"{out}: is a folder; name a file that ends in .zip")
+        raise OutputError(f"{out}: is a folder; name a file in it")
     if not out.parent.is_dir():
         raise OutputError(f"{out}: there is no folder {out.parent}")
     if out.parent.resolve() != project.resolve():
