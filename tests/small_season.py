@@ -19,6 +19,12 @@ _MEN = (
     ("fox", "CF", "R"),
     ("gil", "1B", "L"),
 )
+GRADES = """grades:
+  seen: 2026-04-01
+  source: video
+  by: AB
+  tools: {fastball: 50, control: 45, overall: 45}
+"""
 _PITCHES = ("fastball", "fastball", "slider", "change")
 
 
@@ -55,7 +61,7 @@ def write_small_season(root: Path) -> Path:
             for place, (man, position, hand) in enumerate(_MEN, 1)
         )
         files[f"content/opponents/{team}/team.yml"] = f"name: {name}\nroster:\n{roster}\n"
-        files[f"content/opponents/{team}/players/ada-{team}.yml"] = note(f"Holds his glove high, {name}.")
+        files[f"content/opponents/{team}/players/ada-{team}.yml"] = note(f"Holds his glove high, {name}.") + GRADES
         game = f"g040{number}-{team}"
         games.append(f"{game},2026-04-0{number},ridge,{team},video")
         for turn in range(48):

@@ -23,7 +23,7 @@ READ_OFF_THE_PAGES = {
     f"pages/{stem}"
     for stem in (
         *("book", "charts", "findings", "freshness", "infield", "locations", "opponent", "people"),
-        *("results", "rows", "sequence", "series"),
+        *("results", "sequence", "series"),
     )
 }
 

@@ -6,10 +6,11 @@ from pathlib import Path
 
 import pytest
 from pages.demo import Written, findings_of
+from small_season import write_small_season
 
 from scoutgen.pages.book import Book, Page
 from scoutgen.pages.findings import Findings
-from scoutgen.pages.write import write_book
+from scoutgen.pages.write import _Game, _measured, write_book
 from scoutgen.records.season import Season, read_season
 
 ROOT = Path(__file__).parents[2]
@@ -58,3 +59,14 @@ def demo_pages(demo_book: Book) -> dict[str, Page]:
 @pytest.fixture(scope="session")
 def demo_findings(demo_season: Season) -> Findings:
     return findings_of(demo_season)
+
+
+@pytest.fixture(scope="session")
+def small_season(tmp_path_factory: pytest.TempPathFactory) -> Season:
+    return read_season(write_small_season(tmp_path_factory.mktemp("small")), as_of=AS_OF)
+
+
+@pytest.fixture(scope="session")
+def small_game(small_season: Season) -> _Game:
+    """What its opponents are written from, as the staff may know it."""
+    return _measured(small_season, edition="staff", built="2026-04-09 21:40", printed={})
