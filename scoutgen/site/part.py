@@ -119,7 +119,7 @@ def _take(part: Path, kept: Path) -> Taken:
         with zipfile.ZipFile(part) as there:
             if sum(entry.file_size for entry in there.infolist()) > _MOST_BYTES:
                 raise OutputError(f"{part}: is too large for a part")
-            head = json.loads(there.read(_HEAD))
+            head = json.loads(_content(there, _HEAD))
             edition, teams = str(head["edition"]), tuple(map(str, head["teams"]))
             for entry in there.infolist():
                 place = kept / entry.filename
@@ -128,9 +128,18 @@ def _take(part: Path, kept: Path) -> Taken:
                 if not place.is_file():
                     # Cut off, it would not be what its seal says.
                     place.parent.mkdir(parents=True, exist_ok=True)
-                    place.write_bytes(there.read(entry))
+                    place.write_bytes(_content(there, entry.filename))
                 if entry.filename.startswith("books/"):
                     books.append(place)
-    except (zipfile.BadZipFile, zlib.error, KeyError, ValueError, TypeError, EOFError, NotImplementedError) as damaged:
+    except (zipfile.BadZipFile, zlib.error, KeyError, ValueError, TypeError, EOFError, RuntimeError) as damaged:
+        # RuntimeError: it asks for a passphrase or an unknown method, or its head is nested too deep.
         raise OutputError(f"{part}: is damaged; write it again") from damaged
     return Taken(part, edition, teams, tuple(books))
+
+
+def _content(there: zipfile.ZipFile, name: str) -> bytes:
+    """A file in a part; what the system refuses is the part's fault here, as it is the disk's in writing."""
+    try:
+        return there.read(name)
+    except OSError as nowhere:
+        raise zipfile.BadZipFile(str(nowhere)) from nowhere

@@ -40,7 +40,8 @@ def is_ours(place: Path, ours: bytes) -> bool:
     try:
         with zipfile.ZipFile(place) as there:
             return there.comment == ours
-    except (zipfile.BadZipFile, OSError):
+    except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError):
+        # Damaged, it may ask for what no program knows.
         return False
 
 

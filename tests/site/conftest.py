@@ -13,6 +13,8 @@ from hosts import Host
 from locked import PASSPHRASE, SALT, Lock
 from once import once, shared_folder
 from playwright.sync_api import Browser, BrowserContext
+from small_builds import build_small
+from small_season import write_small_season
 
 from scoutgen.pages.book import Book
 from scoutgen.site import plugin
@@ -93,6 +95,16 @@ def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
             build_site(folder, as_of=AS_OF)
 
     return _own_copy(tmp_path_factory, "sample", build)
+
+
+@pytest.fixture(scope="session")
+def small_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A small season's site, built by the command line on two processors; said.txt beside it is what that said."""
+
+    def build(folder: Path) -> None:
+        (folder / "said.txt").write_text(build_small(write_small_season(folder), processors=2))
+
+    return _own_copy(tmp_path_factory, "small", build)
 
 
 @pytest.fixture(scope="session")
