@@ -76,7 +76,7 @@ class TeamBooks:
         fresh = [book for some in made for book in some]
         books |= {team.key: book for team, book in zip(missing, fresh, strict=True)}
         outlines = {team.key: team_outline(self._sources(team)) for team in teams if team.key not in books}
-        if written:
+        if written and outlines:
             written(sum(len(book.pages) for book in outlines.values()))
         books |= outlines
         return [books[team.key] for team in teams]

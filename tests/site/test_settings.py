@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from yaml_projects import write
 
-from scoutgen.site.settings import SettingsError, settings_of
+from scoutgen.site.settings import BuildFailedError, settings_of
 
 
 def asked(project: Path, text: str | None, out: Path | None = None, **options: object) -> dict[str, Any]:
@@ -73,5 +73,5 @@ def test_our_plugin_is_always_there(tmp_path: Path, plugins: str) -> None:
     ],
 )
 def test_what_cannot_be_followed_says_why(tmp_path: Path, text: str, said: str) -> None:
-    with pytest.raises(SettingsError, match=said):
+    with pytest.raises(BuildFailedError, match=said):
         asked(tmp_path, text)
