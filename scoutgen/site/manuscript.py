@@ -65,14 +65,20 @@ class Manuscript:
             raise ManuscriptError(f"{twice[0]}: two pages have this address")
 
     def write(self) -> None:
-        """Write every page's markdown to disk, only where it has changed, and remove pages that are no more."""
+        """Write every page's markdown to disk, only where it has changed, and remove pages that are no more.
+
+        Of a part the pages asked for are written, and all others left as they are.
+        """
+        asked = self._book.asked
         for name, page in self._pages.items():
+            if asked is not None and page.address not in asked:
+                continue
             place = self._folder / name
             place.parent.mkdir(parents=True, exist_ok=True)
             text = page.markdown.encode()
             if not place.is_file() or place.read_bytes() != text:
                 place.write_bytes(text)
-        for place in sorted(self._folder.rglob("*"), reverse=True):
+        for place in sorted(self._folder.rglob("*"), reverse=True) if asked is None else ():
             if place.is_file() and place.relative_to(self._folder).as_posix() not in self._pages:
                 place.unlink()
             elif place.is_dir() and not any(place.iterdir()):

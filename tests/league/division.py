@@ -61,7 +61,7 @@ def _played(group: int, times: int) -> Iterator[tuple[Fixture, GameLog]]:
     pitchers, hitters = arms.pitchers(), bats.hitters()
     for fixture in FIXTURES:
         for again in range(times):
-            one = Replayed(**vars(fixture), run=f"{group}{chr(97 + again)}")
+            one = Replayed(**vars(fixture), run=f"{group}{_letters(again)}")
             away, home = club_of(one.away, one.day), club_of(one.home, one.day)
             catchers = {club.team: bats.catcher(club.team, club.catcher) for club in (away, home)}
             yield one, Game(one.game, away, home, Truths(pitchers, hitters, catchers)).play()
@@ -74,3 +74,8 @@ def _renamed(text: str, group: int) -> str:
     text = _TEAMS.sub(rf"\1-{group}", text)
     text = re.sub(r"\bgames\.csv$", f"games/{group}.csv", text)
     return re.sub(r"^(name: .*)$", rf"\1 {group}", text, count=1, flags=re.MULTILINE)
+
+
+def _letters(number: int) -> str:
+    """a to z, then za to zz."""
+    return chr(97 + number) if number < 26 else f"z{chr(97 + number - 26)}" if number < 52 else f"zz{number}"
