@@ -9,8 +9,10 @@ from collections.abc import Callable, Iterable, Mapping
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
+from functools import lru_cache
 from multiprocessing import get_context, parent_process
 from pathlib import Path
+from typing import Any
 
 from scoutgen.pages.book import Chart
 from scoutgen.site.plain import plain
@@ -45,7 +47,22 @@ def draw(spec: str) -> str:
 
     from scoutgen.site.svg import clean  # noqa: PLC0415
 
-    return clean(vl_convert.vegalite_to_svg(_printable(spec), allowed_base_urls=[]))
+    kind: dict[str, Any] = json.loads(_printable(spec))
+    rows = kind.pop("datasets", None)
+    if not isinstance(rows, dict):
+        return clean(vl_convert.vegalite_to_svg(_printable(spec), allowed_base_urls=[]))
+    # A chart of the same kind differs in its rows alone; what it compiles to, two fifths of the work, is kept.
+    vega = _compiled(json.dumps(kind))
+    data = [{**one, "values": rows[one["name"]]} if one["name"] in rows else one for one in vega["data"]]
+    return clean(vl_convert.vega_to_svg(json.dumps({**vega, "data": data}), allowed_base_urls=[]))
+
+
+@lru_cache(maxsize=64)
+def _compiled(kind: str) -> dict[str, Any]:
+    """A specification without its rows as Vega."""
+    import vl_convert  # noqa: PLC0415 - as above
+
+    return dict(vl_convert.vegalite_to_vega(kind))
 
 
 def draw_all(charts: Mapping[str, Chart], cache: Path, progress: Callable[[int, int], None] | None = None) -> Drawings:

@@ -6,10 +6,14 @@ from pathlib import Path
 
 import pytest
 import sample_book
+import vl_convert
 
 from scoutgen.pages.book import Chart
+from scoutgen.pages.charts import location_grid
+from scoutgen.pages.spray_charts import spray_chart
 from scoutgen.site import charts
 from scoutgen.site.charts import draw_all, figure
+from scoutgen.site.svg import clean
 
 
 @pytest.fixture
@@ -59,6 +63,21 @@ def test_progress_counts_what_is_drawn(tmp_path: Path, counted: list[str]) -> No
     draw_all(TWO, tmp_path, lambda done, of: steps.append((done, of)))
     assert steps == [(1, 2), (2, 2)]
     assert len(counted) == 2
+
+
+def test_a_chart_whose_kind_was_drawn_before_is_drawn_as_if_it_were_the_first() -> None:
+    grids = [
+        location_grid(
+            [{"pitch": p, "height": 1 + k % 5, "side": 1 + k % 3, "k": k, "n": 12} for p in pitches for k in range(9)],
+            title="Where",
+            description="Where.",
+        )
+        for pitches in (["fastball"], ["slider"], ["fastball", "slider", "curve", "change"])
+    ]
+    balls = [{"contact": "fly", "direction_deg": 10.0 * way, "distance_ft": 300.0, "play": "out"} for way in range(4)]
+    fields = [spray_chart(balls[:some], [], title="Balls", description="Balls.") for some in (2, 4)]
+    for chart in (*map(sample_book.strip_chart, range(3)), *grids, *fields):
+        assert charts.draw(chart.spec) == clean(vl_convert.vegalite_to_svg(chart.spec, allowed_base_urls=[]))
 
 
 def test_many_charts_drawn_in_parallel_are_those_drawn_one_by_one(tmp_path: Path) -> None:
