@@ -23,14 +23,15 @@ class Table:
     """
 
     def __init__(self, frame: pd.DataFrame) -> None:
-        self._frame = frame
+        #: As the measure made it.
+        self.frame = frame
         self._places = _places(frame)
         self._teams: dict[str, _TeamRows] = {}
 
     @property
     def columns(self) -> list[str]:
         """Their names, with the kind of each."""
-        return [f"{name} {kind}" for name, kind in self._frame.dtypes.items()]
+        return [f"{name} {kind}" for name, kind in self.frame.dtypes.items()]
 
     def of(self, team: str, player: str | None) -> Rows:
         """One man's rows, in the order of the measure."""
@@ -53,19 +54,19 @@ class Table:
     def part(self, team: str) -> "Table":
         """What the table says of one team, and nothing of any other."""
         alone = object.__new__(Table)
-        alone._frame, alone._teams = self._frame.iloc[:0], {team: self._team(team)}
+        alone.frame, alone._teams = self.frame.iloc[:0], {team: self._team(team)}
         alone._places = {team: self._places[team]} if team in self._places else {}
         return alone
 
     def _team(self, team: str) -> "_TeamRows":
         if team not in self._teams:
-            self._teams[team] = _TeamRows(self._frame, self._places.get(team, {}))
+            self._teams[team] = _TeamRows(self.frame, self._places.get(team, {}))
         return self._teams[team]
 
     @cached_property
     def _hashes(self) -> NDArray[np.uint64]:
         """One hash a row."""
-        return np.asarray(pd.util.hash_pandas_object(self._frame, index=False), dtype=np.uint64)
+        return np.asarray(pd.util.hash_pandas_object(self.frame, index=False), dtype=np.uint64)
 
 
 class _TeamRows:

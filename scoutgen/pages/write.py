@@ -11,8 +11,9 @@ from scoutgen.pages.data_quality import data_quality
 from scoutgen.pages.evaluation import ALONE, BESIDE, grades_and_measures
 from scoutgen.pages.evaluations import Evaluations, evaluation_book, evaluations
 from scoutgen.pages.finding import CHANGED_WORDS, CHARTING_WORDS
-from scoutgen.pages.findings import Findings, find
+from scoutgen.pages.findings import Findings
 from scoutgen.pages.guide import guide_pages
+from scoutgen.pages.kept_findings import TableShelf, kept_or_found
 from scoutgen.pages.markdown import render
 from scoutgen.pages.measured import find_measured
 from scoutgen.pages.not_known import MENU as NOT_KNOWN_MENU
@@ -41,6 +42,7 @@ def write_book(
     built: str,
     compared_with: Callable[[Said], Earlier] = lambda _: NOT_COMPARED,
     printed: Mapping[str, Printed] | None = None,
+    tables: TableShelf | None = None,
     shelf: Shelf | None = None,
     only: Collection[str] | None = None,
     progress: Callable[[int, int], None] | None = None,
@@ -53,6 +55,7 @@ def write_book(
         built: when, in words, as it stands on every page.
         compared_with: from what this build says to what an earlier one said, for the page of what changed.
         printed: cards printed before, by the address of their page.
+        tables: where measures are kept between builds; they are worked out anew without one.
         shelf: where opponents' shares of the book are kept between builds; they are written anew without one.
         only: the teams whose pages are asked for; of all others there are addresses and nothing on them.
         progress: called with the pages written so far and the pages to write.
@@ -60,7 +63,7 @@ def write_book(
     season = for_edition(season, edition)
     if not SHOWS[edition].game_plan:
         return evaluation_book(season, edition=edition, built=built, compared_with=compared_with, progress=progress)
-    game = _measured(season, edition=edition, built=built, printed=printed or {})
+    game = _measured(season, edition=edition, built=built, printed=printed or {}, tables=tables)
     return _game_book(game, game.books(shelf, only), compared_with=compared_with, progress=progress)
 
 
@@ -123,14 +126,16 @@ class _Game:
         )
 
 
-def _measured(whole: Season, *, edition: str, built: str, printed: Mapping[str, Printed]) -> _Game:
+def _measured(
+    whole: Season, *, edition: str, built: str, printed: Mapping[str, Printed], tables: TableShelf | None = None
+) -> _Game:
     """Measure a season as an edition with the game plan may know it, and write the pages of its series."""
     # Grades are kept apart before anything is measured, so that no page about a game can show one.
     season = game_part(whole)
     everybody, teams = people(season), opponents_in_order(season)
     nearest = coming(season.series, season.as_of)[:1]
     persons = [person for men in everybody.values() for person in men]
-    findings = find(season, asked_about(persons, teams), nearest[0] if nearest else None)
+    findings = kept_or_found(season, asked_about(persons, teams), nearest[0] if nearest else None, tables)
     evaluated = None
     if SHOWS[edition].evaluations:
         evaluated = evaluations(evaluation_part(whole), findings, place=BESIDE, built=built)

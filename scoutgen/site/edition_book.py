@@ -15,6 +15,7 @@ from scoutgen.records.problems import Problem
 from scoutgen.site.sheets import css_text
 
 if TYPE_CHECKING:
+    from scoutgen.pages.kept_findings import TableShelf
     from scoutgen.pages.team_text import Shelf
     from scoutgen.records.season import Season
     from scoutgen.site.memory import Memory
@@ -108,6 +109,7 @@ def read_book(
     edition: str,
     skip_bad_rows: bool,
     memory: "Memory | None" = None,
+    tables: "TableShelf | None" = None,
     shelf: "Shelf | None" = None,
     only: Collection[str] | None = None,
     progress: Callable[[int, int], None] | None = None,
@@ -120,6 +122,7 @@ def read_book(
         edition: for whom.
         skip_bad_rows: leave rows with errors out instead of raising.
         memory: what earlier builds of the edition said; None compares with nothing.
+        tables: where measures are kept between builds.
         shelf: where opponents' shares of the book are kept between builds.
         only: the teams whose pages are asked for, by key; None for all.
         progress: called with the pages written so far and the pages to write.
@@ -164,6 +167,7 @@ def read_book(
         built=built,
         compared_with=compared_with,
         printed=printed,
+        tables=tables,
         shelf=shelf,
         only=only,
         progress=progress,

@@ -33,7 +33,7 @@ from scoutgen.site.press import PartMade, Press
 from scoutgen.site.rendered import Rendered, shared_by_all
 from scoutgen.site.salts import kept_salt, refuse_shared, remember_check
 from scoutgen.site.search import Found
-from scoutgen.site.shelf import BookShelf
+from scoutgen.site.shelf import BookShelf, TableShelf
 
 log = logging.getLogger("mkdocs.plugins.scoutgen")
 _ON_THIS_PHONE = Found(
@@ -68,6 +68,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self._rendered: Rendered
         self._press: Press
         self._shelf: BookShelf
+        self._tables: TableShelf
         self._kept = False
         self._salt = b""
 
@@ -103,12 +104,14 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     def _prepare(self, config: MkDocsConfig, project: Path) -> None:
         self._memory = memory.recall(project, self.config.edition)
         self._shelf = BookShelf(project, self.config.edition)
+        self._tables = TableShelf(project, self.config.edition)
         made = read_book(
             project,
             as_of=self.config.as_of,
             edition=self.config.edition,
             skip_bad_rows=self.config.skip_bad_rows,
             memory=self._memory if self.compares else None,
+            tables=self._tables,
             shelf=self._shelf,
             only=self.only,
             progress=self._step("Writing pages"),
@@ -209,8 +212,8 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
                 offline.retire(site)
             self._building.swap_in(made.seal)
             self._remember(self._project(config))
-            self._rendered.kept.forget_others()
-            self._shelf.kept.forget_others()
+            for one in (self._rendered, self._shelf, self._tables):
+                one.kept.forget_others()
         finally:
             self._end()
 

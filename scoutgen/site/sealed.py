@@ -1,4 +1,4 @@
-"""Texts kept between builds, each sealed with its hash: what is damaged counts as not there."""
+"""What is kept between builds, each sealed with its hash: what is damaged counts as not there."""
 
 import contextlib
 import hashlib
@@ -8,7 +8,7 @@ from pathlib import Path
 
 
 class Sealed:
-    """A folder of texts by name.
+    """A folder of texts, or of bytes, by name.
 
     Args:
         folder: where; it need not be there.
@@ -25,23 +25,35 @@ class Sealed:
 
     def get(self, name: str) -> str | None:
         """What is kept under a name; None where there is nothing, or not what was put there."""
+        content = self.get_bytes(name)
         try:
-            seal, _, text = self._place(name).read_bytes().decode().partition("\n")
-        except (OSError, UnicodeDecodeError):
+            return None if content is None else content.decode()
+        except UnicodeDecodeError:
             return None
-        if seal != _seal(text):
+
+    def get_bytes(self, name: str) -> bytes | None:
+        """The same of what is no text."""
+        try:
+            seal, _, content = self._place(name).read_bytes().partition(b"\n")
+        except OSError:
+            return None
+        if seal != _seal(content):
             return None
         self._used.add(name)
-        return text
+        return content
 
     def put(self, name: str, text: str) -> None:
         """Keep a text, whole or not at all: where the disk refuses, it is made again next time."""
+        self.put_bytes(name, text.encode())
+
+    def put_bytes(self, name: str, content: bytes) -> None:
+        """The same of what is no text."""
         self._used.add(name)
         with contextlib.suppress(OSError):
             self.folder.mkdir(parents=True, exist_ok=True)
             half = self._place(f"{name}.{os.getpid()}")
             try:
-                half.write_bytes(f"{_seal(text)}\n{text}".encode())
+                half.write_bytes(_seal(content) + b"\n" + content)
                 half.replace(self._place(name))
             finally:
                 half.unlink(missing_ok=True)
@@ -67,5 +79,5 @@ class Sealed:
         return self.folder / f"{name}{self._suffix}"
 
 
-def _seal(text: str) -> str:
-    return hashlib.sha256(text.encode()).hexdigest()
+def _seal(content: bytes) -> bytes:
+    return hashlib.sha256(content).hexdigest().encode()

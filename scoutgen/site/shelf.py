@@ -1,4 +1,7 @@
-"""Opponents' shares of the book, kept in .scoutgen/books/<edition>/ by what they come from."""
+"""What builds keep of a season: opponents' shares of the book, and measures, each by what it comes from.
+
+They lie in .scoutgen/books/<edition>/ and .scoutgen/tables/<edition>/. What another program put there is not found.
+"""
 
 import hashlib
 from pathlib import Path
@@ -7,12 +10,12 @@ from scoutgen.site.program import program
 from scoutgen.site.sealed import Sealed
 
 _ROOMS = ("records", "measures", "pages")
-# Whose new version may write a page or a chart otherwise.
+# Whose new version may measure, write a page or state a chart otherwise.
 _LIBRARIES = ("altair", "jinja2", "markupsafe", "numpy", "pandas", "pydantic", "scipy")
 
 
 class BookShelf:
-    """As `scoutgen.pages.team_text.Shelf`, on disk; what another program put there is not found.
+    """As `scoutgen.pages.team_text.Shelf`, on disk.
 
     Args:
         project: the project's folder.
@@ -33,6 +36,21 @@ class BookShelf:
     def use(self, name: str) -> None:
         """Hold what a copy of this process has put there."""
         self.kept.use(_name(name))
+
+
+class TableShelf:
+    """As `scoutgen.pages.kept_findings.TableShelf`, on disk; arguments as above."""
+
+    def __init__(self, project: Path, edition: str) -> None:
+        self.kept = Sealed(project.resolve() / ".scoutgen" / "tables" / edition)
+
+    def get(self, name: str) -> bytes | None:
+        """What is kept under a name."""
+        return self.kept.get_bytes(_name(name))
+
+    def put(self, name: str, content: bytes) -> None:
+        """Keep something."""
+        self.kept.put_bytes(_name(name), content)
 
 
 def _name(name: str) -> str:

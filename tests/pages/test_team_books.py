@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from scoutgen.pages import write
+from scoutgen.pages import kept_findings
 from scoutgen.pages.book import Book
 from scoutgen.pages.findings import TABLES, find
 from scoutgen.pages.people import asked_about, people
@@ -47,7 +47,7 @@ def one_process() -> Iterator[None]:
 def found(small_game: _Game) -> Iterator[None]:
     """Books of the season as it is, without measuring it anew for each of them."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(write, "find", lambda *_: small_game.findings)
+        patch.setattr(kept_findings, "find", lambda *_: small_game.findings)
         yield
 
 

@@ -12,7 +12,7 @@ from small_builds import BUILT, build_small, files
 from small_season import note, write_small_season
 
 from scoutgen.cli import main
-from scoutgen.pages import team_books, write
+from scoutgen.pages import kept_findings, team_books
 from scoutgen.pages.findings import Asked, Findings, find
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
@@ -40,7 +40,7 @@ def measured_once() -> Iterator[None]:
         return found[key]
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(write, "find", look_up)
+        patch.setattr(kept_findings, "find", look_up)
         yield
 
 

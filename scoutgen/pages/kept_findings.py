@@ -1,0 +1,72 @@
+"""What was measured, kept from one build to the next: whoever mends a note waits for no measure."""
+
+import hashlib
+from contextlib import suppress
+from dataclasses import replace
+from typing import Protocol
+
+import pandas as pd
+
+from scoutgen.pages.findings import TABLES, Asked, Findings, find
+from scoutgen.pages.rows import Table
+from scoutgen.pages.table_bytes import from_bytes, to_bytes
+from scoutgen.records.opponents import Team
+from scoutgen.records.season import Season
+from scoutgen.records.series import Series
+
+
+class TableShelf(Protocol):
+    """Where tables are kept between builds, by a name that says all that they come from."""
+
+    def get(self, name: str) -> bytes | None:
+        """What is kept under a name; None where there is nothing whole."""
+
+    def put(self, name: str, content: bytes) -> None:
+        """Keep something; where that cannot be, it is made again next time."""
+
+
+def kept_or_found(season: Season, people: Asked, series: Series | None, shelf: TableShelf | None) -> Findings:
+    """Every measure, from the shelf where it is there, else worked out and put there; arguments as in `find`."""
+    season = season_measured(season)
+    if shelf is None:
+        return find(season, people, series)
+    name = _name(season, people, series)
+    content = shelf.get(name)
+    if content is not None:
+        return Findings({key: Table(frame) for key, frame in from_bytes(content).items()})
+    found = find(season, people, series)
+    with suppress(TypeError):
+        shelf.put(name, to_bytes({key: table.frame for key, table in found.tables.items()}))
+    return found
+
+
+def season_measured(season: Season) -> Season:
+    """A season without what no measure asks for: notes, plans, parks, pages and what was remarked while reading."""
+    return replace(
+        season,
+        habit_kinds={},
+        teams={key: _roster_alone(team) for key, team in season.teams.items()},
+        entries={},
+        series=(),
+        pages=(),
+        warnings=(),
+        skipped=(),
+        rows_left_out=0,
+        files_left_out=0,
+    )
+
+
+def _roster_alone(team: Team) -> Team:
+    return Team(team.key, team.name, own=team.own, listed=team.listed, roster=team.roster)
+
+
+def _name(season: Season, people: Asked, series: Series | None) -> str:
+    """A hash of everything that measures come from, but for the program."""
+    frames = ("games", *TABLES)
+    told = {name: value for name, value in vars(season).items() if name not in (*frames, "root")}
+    whole = hashlib.sha256(repr((told, list(people), series)).encode())
+    for name in frames:
+        frame = getattr(season, name)
+        whole.update(f"\n{name} {list(frame.dtypes.items())}\n".encode())
+        whole.update(pd.util.hash_pandas_object(frame, index=False).to_numpy().tobytes())
+    return whole.hexdigest()

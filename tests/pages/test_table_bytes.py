@@ -1,0 +1,70 @@
+"""Tables come back from bytes the same to the last bit, whatever measures put in them."""
+
+import numpy as np
+import pandas as pd
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from scoutgen.pages.findings import Findings
+from scoutgen.pages.table_bytes import from_bytes, to_bytes
+
+
+def same(one: pd.DataFrame, other: pd.DataFrame) -> None:
+    pd.testing.assert_frame_equal(one, other, check_exact=True)
+    assert [*one.dtypes] == [*other.dtypes]
+
+
+def test_all_that_was_found_in_the_demo_comes_back(demo_findings: Findings) -> None:
+    tables = {name: table.frame for name, table in demo_findings.tables.items()}
+    back = from_bytes(to_bytes(tables))
+    assert list(back) == list(tables)
+    for name, table in tables.items():
+        same(table, back[name])
+
+
+def test_what_is_missing_stays_missing_in_every_kind_of_column() -> None:
+    odd = pd.DataFrame(
+        {
+            "text": pd.array(["a\n", None, "ü", ""], dtype="str"),
+            "word": pd.Categorical(["L", None, "R", "L"], categories=["R", "L", "never"], ordered=True),
+            "number": pd.Categorical([3, None, 1, 3], categories=[1, 2, 3]),
+            "whole": pd.array([1, None, -3, 2**40], dtype="Int64"),
+            "small": pd.array([1, None, -3, 4], dtype="Int16"),
+            "yes": pd.array([True, None, False, True], dtype="boolean"),
+            "day": pd.to_datetime(["2026-04-09", None, "1999-12-31", "2026-01-01"]).astype("datetime64[s]"),
+            "share": [0.1, np.nan, -0.0, np.inf],
+            "flag": [True, False, True, True],
+            "plain": pd.Series(["a", None, 3, 0.5], dtype="object"),
+        }
+    )
+    same(odd, from_bytes(to_bytes({"odd": odd}))["odd"])
+    same(odd.iloc[:0], from_bytes(to_bytes({"odd": odd.iloc[:0]}))["odd"])
+
+
+@given(
+    st.lists(
+        st.tuples(st.text(max_size=5) | st.none(), st.floats(), st.integers(-(2**62), 2**62) | st.none()), max_size=20
+    )
+)
+def test_any_text_and_any_number_come_back(rows: list[tuple[str | None, float, int | None]]) -> None:
+    texts, shares, numbers = ([row[at] for row in rows] for at in range(3))
+    frame = pd.DataFrame(
+        {
+            "text": pd.array(texts, dtype="str"),
+            "share": np.array(shares, dtype=float),
+            "number": pd.array(numbers, dtype="Int64"),
+        }
+    )
+    same(frame, from_bytes(to_bytes({"a": frame, "b": frame}))["b"])
+
+
+def test_what_comes_back_can_be_written_to() -> None:
+    back = from_bytes(to_bytes({"a": pd.DataFrame({"n": [1, 2]})}))["a"]
+    back.loc[0, "n"] = 5
+    assert list(back["n"]) == [5, 2]
+
+
+def test_a_column_of_another_kind_is_not_kept_for_something_else() -> None:
+    with pytest.raises(TypeError, match="n: object is no kind of column that can be kept"):
+        to_bytes({"a": pd.DataFrame({"n": pd.Series([object()], dtype="object")})})
