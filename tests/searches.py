@@ -95,14 +95,15 @@ def pages(links: Sequence[str], base: str) -> list[str]:
     return list(dict.fromkeys(re.sub(r"(^|/)(?:index)?\.html$|\.html$", r"\1", one) for one in bare))
 
 
-def asked(ask: Callable[[str], list[str]]) -> list[str]:
+def asked(ask: Callable[[str], list[str]], third: int | None = None) -> list[str]:
     """Ask every query; what is wrong, in words: nothing where at most MOST_WRONG is second or third.
 
     Args:
         ask: from a query to the addresses of the pages found, in their order.
+        third: only every third query, from this one on: 0, 1 or 2.
     """
     second, wrong = [], []
-    for query, expected in QUERIES:
+    for query, expected in QUERIES if third is None else QUERIES[third::3]:
         found = ask(query)
         if found[:1] == [expected]:
             continue

@@ -5,6 +5,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from once import shared_folder
 from pages.demo import Written, findings_of
 from small_season import write_small_season
 
@@ -12,6 +13,7 @@ from scoutgen.pages.book import Book, Page
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.write import _Game, _measured, write_book
 from scoutgen.records.season import Season, read_season
+from scoutgen.site.shelf import TableShelf
 
 ROOT = Path(__file__).parents[2]
 AS_OF = date(2026, 4, 9)
@@ -24,18 +26,28 @@ def demo_season() -> Season:
 
 
 @pytest.fixture(scope="session")
-def demo_book(demo_season: Season) -> Book:
-    return write_book(demo_season, edition="staff", built=BUILT)
+def measured(tmp_path_factory: pytest.TempPathFactory) -> TableShelf:
+    """Where what is measured for one test is kept for all others."""
+    return TableShelf(shared_folder(tmp_path_factory), "staff")
 
 
 @pytest.fixture(scope="session")
-def written(demo_season: Season) -> Written:
+def demo_book(demo_season: Season, measured: TableShelf) -> Book:
+    return write_book(demo_season, edition="staff", built=BUILT, tables=measured)
+
+
+@pytest.fixture(scope="session")
+def written(demo_season: Season, measured: TableShelf) -> Written:
     """A function from an edition to its book, written with a look at how far it is."""
 
     @cache
     def write(edition: str) -> tuple[Book, list[tuple[int, int]]]:
         steps: list[tuple[int, int]] = []
-        book = write_book(demo_season, edition=edition, built=BUILT, progress=lambda *counts: steps.append(counts))
+        # Measured anew for the staff: what comes from the shelf must be what is worked out.
+        tables = None if edition == "staff" else measured
+        book = write_book(
+            demo_season, edition=edition, built=BUILT, tables=tables, progress=lambda *counts: steps.append(counts)
+        )
         return book, steps
 
     return write

@@ -11,9 +11,10 @@ from scoutgen.pages.book import Book, Page
 from scoutgen.pages.changed import NOT_COMPARED, ChangedPage, Earlier, changed_page
 from scoutgen.pages.markdown import render
 from scoutgen.pages.said import Said, Saying
-from scoutgen.pages.write import write_book
+from scoutgen.pages.write import write_book, write_said
 from scoutgen.records.season import Season
 from scoutgen.records.until import before_day
+from scoutgen.site.shelf import TableShelf
 
 AS_OF = date(2026, 4, 9)
 WHEN = "the build of Mon 6 Apr 2026, 21:40"
@@ -30,11 +31,15 @@ def text(made: ChangedPage) -> str:
 
 
 @pytest.fixture(scope="module")
-def since_monday(demo_season: Season) -> dict[str, Page]:
+def since_monday(demo_season: Season, measured: TableShelf) -> dict[str, Page]:
     """The demo's pages beside what was known before its last day."""
-    known = write_book(before_day(demo_season, LAST), edition="staff", built="then").said
+    known = write_said(before_day(demo_season, LAST), edition="staff", built="then")
     book = write_book(
-        demo_season, edition="staff", built="now", compared_with=lambda _: Earlier(known, WHEN, "6 Apr, 21:40")
+        demo_season,
+        edition="staff",
+        built="now",
+        compared_with=lambda _: Earlier(known, WHEN, "6 Apr, 21:40"),
+        tables=measured,
     )
     return {page.address: page for page in book.pages}
 
@@ -54,7 +59,7 @@ def test_what_changed_since_last_night(since_monday: dict[str, Page], demo_seaso
 def test_the_coming_series_stands_before_other_teams_and_its_men_in_the_order_we_meet_them(
     demo_season: Season, demo_book: Book
 ) -> None:
-    known = write_book(before_day(demo_season, date(2026, 4, 3)), edition="staff", built="then").said
+    known = write_said(before_day(demo_season, date(2026, 4, 3)), edition="staff", built="then")
     addresses = {page.address for page in demo_book.pages}
     then = Earlier(known, WHEN, "6 Apr, 21:40")
     made = changed_page(then, demo_book.said, addresses, coming="Gannet Harbor", built="now", as_of=AS_OF)
@@ -85,10 +90,9 @@ def test_it_stands_in_the_menu_and_is_found(demo_book: Book) -> None:
     assert made.search[0].title == "What changed"
 
 
-def test_the_same_season_again_has_not_changed(demo_season: Season, demo_book: Book) -> None:
-    again = write_book(
-        demo_season, edition="staff", built="now", compared_with=lambda _: Earlier(demo_book.said, WHEN, "")
-    )
+def test_the_same_season_again_has_not_changed(demo_season: Season, demo_book: Book, measured: TableShelf) -> None:
+    then = Earlier(demo_book.said, WHEN, "")
+    again = write_book(demo_season, edition="staff", built="now", compared_with=lambda _: then, tables=measured)
     (made,) = [plain(page.markdown) for page in again.pages if page.address == "changed"]
     assert f"Nothing that a page says has changed since {WHEN}." in made
     assert "changed.md" not in again.pages[0].markdown
@@ -183,7 +187,7 @@ def test_a_note_for_the_staff_is_new_in_no_other_edition_and_one_taken_back_is_n
         ),
     )
     leaked = replace(demo_season, entries={**demo_season.entries, key: shown})
-    before = write_book(leaked, edition="players", built="then").said
+    before = write_said(leaked, edition="players", built="then")
     assert secret.text in {one.said for one in before.values()}
     assert secret.text not in {one.said for one in players_book.said.values()}
     pages = {page.address: plain(page.markdown) for page in players_book.pages}

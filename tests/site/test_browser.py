@@ -77,11 +77,11 @@ def test_no_page_of_the_demo_scrolls_sideways(browser: Browser, serve: Callable[
     paths = pages_of(demo_site)
     assert len(paths) > 150
     wide = []
+    # The narrowest screen there is; each kind of page is seen on others too (test_in_the_hand.py).
+    page.set_viewport_size({"width": 320, "height": 740})
     for path in paths:
         page.goto(base + path)
-        for width in (320, 360):
-            page.set_viewport_size({"width": width, "height": 740})
-            wide += [(path, width)] if page.evaluate("document.documentElement.scrollWidth") > width else []
+        wide += [path] if page.evaluate("document.documentElement.scrollWidth") > 320 else []
     assert wide == []
     context.close()
 
