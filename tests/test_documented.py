@@ -1,12 +1,16 @@
 """What a reader can write or type is written down: every column, every command, every option, every list of facts."""
 
+import json
+import os
 import re
 import shutil
+import subprocess
 from datetime import date
 from pathlib import Path
 
 import click
 import pytest
+import yaml
 
 from scoutgen.cli import main
 from scoutgen.pages.facts import LISTS
@@ -118,3 +122,31 @@ def test_the_readmes_example_of_a_wrong_row_is_what_the_demo_says(tmp_path: Path
     with pytest.raises(ProblemsFoundError) as found:
         read_season(tmp_path, as_of=date(2026, 4, 9))
     assert [str(problem) for problem in found.value.problems if problem.severity == "error"] == [example.group()]
+
+
+def test_the_matrix_job_lists_every_opponent_once_and_builds_and_joins_them_by_the_same_day(tmp_path: Path) -> None:
+    """The job in README.md, as far as it can run here: its shell in a shell, its commands against the real ones."""
+    (text,) = re.findall(r"^```yaml\n(on: workflow_dispatch.*?)^```", README, flags=re.MULTILINE | re.DOTALL)
+    jobs = yaml.safe_load(text)["jobs"]
+    (listing,) = [step["run"] for step in jobs["teams"]["steps"] if step.get("id") == "list"]
+    teams = ["harbor", "saltmarsh", "slatefield", "x1", "x2"]
+    for team in teams:
+        (tmp_path / "content/opponents" / team).mkdir(parents=True)
+    told = tmp_path / "told"
+    # The PATH's own python3, as there.
+    ran = subprocess.run(
+        ["bash", "-e", "-c", listing], cwd=tmp_path, env={**os.environ, "GITHUB_OUTPUT": str(told)}, check=True
+    )
+    assert ran.returncode == 0
+    outputs = dict(line.split("=", 1) for line in told.read_text().splitlines())
+    groups = json.loads(outputs["groups"])
+    assert len(groups) == 4
+    assert sorted(word for group in groups for word in group.split() if word != "--only") == teams
+    assert re.fullmatch(r"\d{4}-\d\d-\d\d", outputs["day"])
+    builds = [step["run"] for job in ("part", "site") for step in jobs[job]["steps"] if "scoutgen build" in str(step)]
+    assert len(builds) == 2
+    known = {option for one in main.commands["build"].params for option in one.opts}
+    for command in builds:
+        assert "--as-of ${{ needs.teams.outputs.day }}" in command
+        assert set(re.findall(r"--[a-z-]+", command)) <= known
+    assert jobs["site"]["needs"] == ["teams", "part"]
