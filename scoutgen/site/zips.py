@@ -29,7 +29,12 @@ def check_zip(out: Path, project: Path, ours: bytes) -> None:
     if not out.parent.is_dir():
         raise OutputError(f"{out}: there is no folder {out.parent}")
     if out.parent.resolve() != project.resolve():
-        check_out(out.parent / ".scoutgen-zip", project)
+        try:
+            check_out(out.parent / ".scoutgen-zip", project)
+        except OutputError as refused:
+            # Of the file that was asked for, not of a name nobody has written.
+            _, _, why = str(refused).partition(": ")
+            raise OutputError(f"{out}: {why}") from refused
     if out.exists() and not is_ours(out, ours):
         what = ours.decode()
         raise OutputError(f"{out}: stands there already and is no zip of {what}; choose another name")

@@ -81,3 +81,12 @@ def test_one_that_fails_leaves_the_last_one_and_nothing_beside_it(
     assert failed.value.filename == str(place)
     assert place.read_bytes() == before
     assert list(tmp_path.iterdir()) == [place]
+
+
+def test_what_is_refused_names_the_file_that_was_asked_for(tmp_path: Path) -> None:
+    (tmp_path / "data").mkdir()
+    asked = tmp_path / "data" / "a.part"
+    with pytest.raises(OutputError) as refused:
+        check_zip(asked, tmp_path, b"scoutgen part")
+    assert str(refused.value).startswith(f"{asked}: ")
+    assert "scoutgen-zip" not in str(refused.value)
