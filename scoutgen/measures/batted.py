@@ -10,6 +10,7 @@ from scoutgen.measures.directions import KINDS, Spray, spray_table
 from scoutgen.measures.hitting import HITTER_KEYS, HITTING_COLUMNS, at_bat
 from scoutgen.measures.levels import in_order, plain_text, roll_up
 from scoutgen.measures.tally import COUNTED, tally, tally_hits, with_pooled_shares, with_shares_of_one
+from scoutgen.measures.usual import AT_HAND, Usual
 
 #: Kinds of contact of a full swing, in the order shown.
 CONTACTS: Final = ("ground", "line", "fly", "popup")
@@ -41,11 +42,12 @@ def appearances(pitches: pd.DataFrame) -> pd.DataFrame:
     return in_order(plain_text(table.reset_index()), HITTER_KEYS)[APPEARANCE_COLUMNS]
 
 
-def contact(pitches: pd.DataFrame) -> pd.DataFrame:
+def contact(pitches: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """On the ground, a line drive, a fly, a popup: how often each?
 
     Args:
         pitches: the season's `pitches`; balls put in play with a kind of contact count, bunts do not.
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         Four rows per team, player, bats (each side beside "all"), split and value: CONTACT_COLUMNS. Splits: "all";
@@ -54,11 +56,16 @@ def contact(pitches: pd.DataFrame) -> pd.DataFrame:
     rows = roll_up(_swung_in_play(pitches), "bats")
     keys = [*HITTER_KEYS, "split", "value"]
     table = tally(_by_strikes(rows), keys, "contact", CONTACTS)
-    return with_shares_of_one(table, keys, ["bats", "split", "value", "contact"])[CONTACT_COLUMNS]
+    alike = ["bats", "split", "value", "contact"]
+    return with_shares_of_one(table, keys, alike, usual.about("contact"))[CONTACT_COLUMNS]
 
 
-def other_way(pitches: pd.DataFrame) -> pd.DataFrame:
+def other_way(pitches: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """How often does he hit it to the third of the field he does not stand to: by strikes, as `hitting` has its rows.
+
+    Args:
+        pitches: the season's `pitches`.
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         One row per team, player, bats (each side beside "all"), split ("all", "strikes") and value: HITTING_COLUMNS,
@@ -69,15 +76,16 @@ def other_way(pitches: pd.DataFrame) -> pd.DataFrame:
     split = _by_strikes(roll_up(rows.assign(to_other=rows["where"].eq("other")), "bats"))
     keys = [*HITTER_KEYS, "split", "value"]
     table = tally_hits(split, keys, "to_other").assign(measure="other way")
-    return with_pooled_shares(table, ["bats", "split", "value"])[HITTING_COLUMNS]
+    return with_pooled_shares(table, ["bats", "split", "value"], usual.about("other way"))[HITTING_COLUMNS]
 
 
-def thirds(pitches: pd.DataFrame, found: Spray) -> pd.DataFrame:
+def thirds(pitches: pd.DataFrame, found: Spray, usual: Usual = AT_HAND) -> pd.DataFrame:
     """Pull side, middle, other way: k of n, with the share of the estimated directions.
 
     Args:
         pitches: what `found` was estimated from.
         found: directions of balls, `directions.spray`.
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         Three rows per unit of `found`: THIRD_COLUMNS. A ball on the line between two thirds counts for the middle;
@@ -89,7 +97,7 @@ def thirds(pitches: pd.DataFrame, found: Spray) -> pd.DataFrame:
     hands = rows[rows["throws"].notna()] if "throws" in rows else rows.iloc[:0].assign(throws=pd.Series(dtype=object))
     by_hand = hands.assign(split="hand", value=hands["throws"].astype(object))
     counted = tally(pd.concat([_by_strikes(rows), by_hand], ignore_index=True), keys, "where", THIRDS)
-    counted = with_pooled_shares(counted, ["bats", "kind", "split", "value", "where"])
+    counted = with_pooled_shares(counted, ["bats", "kind", "split", "value", "where"], usual.about("thirds"))
     below, above = counted["share"] - counted["low"], counted["high"] - counted["share"]
     counted = counted.assign(below=below, above=above).drop(columns=["share", "low", "high"])
     # The densities are the better estimates, since neighbouring directions and published shares speak in them; how far
@@ -103,8 +111,12 @@ def thirds(pitches: pd.DataFrame, found: Spray) -> pd.DataFrame:
     return in_order(table.assign(place=order), [*keys, "place"])[THIRD_COLUMNS]
 
 
-def bunts(pitches: pd.DataFrame) -> pd.DataFrame:
+def bunts(pitches: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """In how many plate appearances did he put a bunt down, where, and what came of it?
+
+    Args:
+        pitches: the season's `pitches`.
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         One row per team, player and bats (each side beside "all") with a plate appearance: BUNT_COLUMNS. k of n plate
@@ -135,7 +147,7 @@ def bunts(pitches: pd.DataFrame) -> pd.DataFrame:
     ).reset_index()  # fmt: skip
     table = in_order(plain_text(table[table["n"] > 0]), HITTER_KEYS)
     table = table.astype(dict.fromkeys(["k", "n", *sums], "int64"))
-    pooled = with_pooled_shares(table[[*HITTER_KEYS, "k", "n", "games", "last_seen"]], ["bats"])
+    pooled = with_pooled_shares(table[[*HITTER_KEYS, "k", "n", "games", "last_seen"]], ["bats"], usual.about("bunts"))
     return pooled.join(table[["last_bunt", *sums]])[BUNT_COLUMNS]
 
 

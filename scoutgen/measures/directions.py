@@ -2,14 +2,16 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from scoutgen.measures.intervals import Floats
+from scoutgen.measures.intervals import Floats, weighted
 from scoutgen.measures.levels import plain_text
+from scoutgen.measures.usual import AT_HAND, Usual
 
 #: Directions in degrees: -45 the left-field line, 0 second base, 45 the right-field line. Bins of five degrees.
 BINS: Final = 18
@@ -71,7 +73,7 @@ class Spray:
     tilted: Mapping[str, Floats]
 
 
-def spray(pitches: pd.DataFrame) -> Spray:
+def spray(pitches: pd.DataFrame, usual: Usual = AT_HAND) -> Spray:
     """Where does each hitter hit the ball, by kind of contact, pitcher's hand and strikes?
 
     A hitter's density is that of all hitters of his side, tilted to the pull side or away from it. Tilts are normal
@@ -80,6 +82,7 @@ def spray(pitches: pd.DataFrame) -> Spray:
     Args:
         pitches: the season's `pitches`, with `throws` (the pitcher's hand, L or R) where it is known; rows with a
             direction and a kind of contact count.
+        usual: all hitters' directions and how far men differ; learned from these where it is not known.
 
     Returns:
         A row for each team, player, bats, kind ("ground", "air"), split and value: "all" "all"; "hand" "L" or "R", the
@@ -97,14 +100,16 @@ def spray(pitches: pd.DataFrame) -> Spray:
     weights, tilted = np.zeros((len(units), len(TILTS))), {}
     for kind in KINDS:
         own = units["kind"].eq(kind).to_numpy()
-        league = _league(kind, turned[own & whole].sum(axis=0))
+        told = usual.about(f"spray {kind}")
+        balls = told.of("balls", partial(turned[own & whole].sum, axis=0))
+        league = _league(kind, np.zeros(BINS) if balls is None else balls)
         shares = league * np.exp(-TILTS[:, None] * CENTRES / EDGES[-1])
         tilted[kind] = shares / shares.sum(axis=1, keepdims=True)
-        fit = turned[own] @ np.log(tilted[kind]).T
-        weights[own], before = _weighed(fit, whole[own])
-        density[own] = weights[own] @ tilted[kind]
-        middle = weights[own] @ TILTS
-        held[own] = (weights[own] @ TILTS**2 - middle**2) / before
+        fit = weighted(turned[own], np.log(tilted[kind]).T)
+        weights[own], before = _weighed(fit, whole[own], told)
+        density[own] = weighted(weights[own], tilted[kind])
+        middle = weighted(weights[own], TILTS)
+        held[own] = (weighted(weights[own], TILTS**2) - middle**2) / before
     return Spray(
         units, counts, np.where(right[:, None], density, density[:, ::-1]), np.minimum(held, 1), weights, tilted
     )
@@ -131,19 +136,25 @@ def _counted(pitches: pd.DataFrame) -> tuple[pd.DataFrame, Floats]:
     return plain_text(units), counts
 
 
-def _weighed(fit: Floats, whole: NDArray[np.bool_]) -> tuple[Floats, float]:
+def _weighed(fit: Floats, whole: NDArray[np.bool_], usual: Usual) -> tuple[Floats, float]:
     """How likely each tilt is for each unit, and the variance of tilts before any ball.
 
     Args:
         fit: log-likelihood of each unit's balls under each tilt.
         whole: the units that hold all balls of a man: the spread is learned from them.
+        usual: where it is known.
     """
     priors = np.exp(-0.5 * (TILTS / _SPREADS[:, None]) ** 2)
     priors /= priors.sum(axis=1, keepdims=True)
     likelihood = np.exp(fit - fit.max(axis=1, keepdims=True, initial=-np.inf))
-    log = np.log(_PRIOR) + np.log(likelihood[whole] @ priors.T).sum(axis=0)
-    of_spread = np.exp(log - log.max())
-    prior = (of_spread / of_spread.sum()) @ priors
+
+    def learned(likelihoods: Floats) -> Floats:
+        log = np.log(_PRIOR) + np.log(likelihoods @ priors.T).sum(axis=0)
+        of_spread = np.exp(log - log.max())
+        return np.asarray((of_spread / of_spread.sum()) @ priors, dtype=np.float64)
+
+    common = usual.of("tilts", partial(learned, likelihood[whole]))
+    prior = learned(likelihood[:0]) if common is None else common
     weights = likelihood * prior
     return weights / weights.sum(axis=1, keepdims=True), float(prior @ TILTS**2)
 

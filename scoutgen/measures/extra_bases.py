@@ -7,6 +7,7 @@ import pandas as pd
 
 from scoutgen.measures.levels import in_order, plain_text
 from scoutgen.measures.tally import with_pooled_shares
+from scoutgen.measures.usual import AT_HAND, Usual
 
 #: The plays a third-base coach decides: from first to third and from second home on a single, from first home on a
 #: double.
@@ -18,7 +19,7 @@ EXTRA_COLUMNS: Final = ["team", "position", "play", "k", "n", "out", "share", "l
 _BASES: Final = ("1", "2", "3")
 
 
-def extra_bases(pitches: pd.DataFrame) -> pd.DataFrame:
+def extra_bases(pitches: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """How often do runners take the extra base on a hit to each outfield position?
 
     What became of a runner is read off the chart: the bases occupied, the outs and the score before the hit and before
@@ -28,6 +29,7 @@ def extra_bases(pitches: pd.DataFrame) -> pd.DataFrame:
 
     Args:
         pitches: the season's `pitches` in order of play; `lead` is of the pitching side.
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         EXTRA_COLUMNS, a row for each fielding team, outfield position (7-9) and play of PLAYS with a chance: `k` took
@@ -43,7 +45,7 @@ def extra_bases(pitches: pd.DataFrame) -> pd.DataFrame:
     table = in_order(plain_text(table), ["team", "position"])
     order = table["play"].map({play: place for place, play in enumerate(PLAYS)})
     table = table.assign(order=order).sort_values(["team", "position", "order"], kind="stable").drop(columns="order")
-    return with_pooled_shares(table.reset_index(drop=True), ["play"])[EXTRA_COLUMNS]
+    return with_pooled_shares(table.reset_index(drop=True), ["play"], usual.about("extra bases"))[EXTRA_COLUMNS]
 
 
 def _chances(pitches: pd.DataFrame) -> pd.DataFrame:

@@ -7,6 +7,7 @@ import pandas as pd
 from scoutgen.measures.counts import ALL
 from scoutgen.measures.levels import by_base_state, in_order, plain_text
 from scoutgen.measures.tally import COUNTED, tally_hits, with_pooled_shares
+from scoutgen.measures.usual import AT_HAND, Usual
 
 HABIT_KEYS: Final = ["team", "player", "position", "habit", "bases"]
 HABIT_COLUMNS: Final = [*HABIT_KEYS, *COUNTED, "last_yes"]
@@ -15,11 +16,12 @@ FEET_COLUMNS: Final = [
 ]  # fmt: skip
 
 
-def habit_rates(habits: pd.DataFrame) -> pd.DataFrame:
+def habit_rates(habits: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """Does he do it, how often, and when?
 
     Args:
         habits: the season's `habits`; rows with `seen` yes or no count.
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         One row per team, player, position, habit and bases (see `by_base_state`): HABIT_COLUMNS. k times yes of n
@@ -29,7 +31,7 @@ def habit_rates(habits: pd.DataFrame) -> pd.DataFrame:
         first (by the low end of the interval over all situations), then their situations.
     """
     rows = by_base_state(_placed(habits[habits["seen"].notna()]))
-    table = with_pooled_shares(tally_hits(rows, HABIT_KEYS, "seen"), ["habit", "bases"])
+    table = with_pooled_shares(tally_hits(rows, HABIT_KEYS, "seen"), ["habit", "bases"], usual.about("habits"))
     yes = rows[rows["seen"].astype("boolean").fillna(value=False).astype(bool)]
     last = yes.groupby(HABIT_KEYS, observed=True, dropna=False)["date"].max().rename("last_yes").reset_index()
     table = table.merge(plain_text(last), on=HABIT_KEYS, how="left")

@@ -1,15 +1,18 @@
 """What a hitter swings at, misses and hits hard: on the first pitch, with two strikes, by pitch and by place."""
 
+from functools import partial
 from typing import Final
 
 import numpy as np
 import pandas as pd
 
 from scoutgen.measures.counts import ALL
+from scoutgen.measures.intervals import Floats
 from scoutgen.measures.levels import in_order, plain_text, roll_up
 from scoutgen.measures.results import MISSES
 from scoutgen.measures.speeds import HARD
 from scoutgen.measures.tally import COUNTED, with_pooled_shares
+from scoutgen.measures.usual import AT_HAND, Usual
 
 #: Kinds of pitches a hitter tells apart; what a program adds to the usual names is "other".
 FAMILIES: Final[dict[str, tuple[str, ...]]] = {
@@ -47,12 +50,13 @@ _TAKEN: Final = ("ball", "called_strike")
 _COUNTED: Final = {"swing": ("swung", "look"), "miss": ("missed", "swung"), "hard": ("hard", "told")}
 
 
-def hitting(pitches: pd.DataFrame) -> pd.DataFrame:
+def hitting(pitches: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """How often does each hitter swing, miss and hit it hard?
 
     Args:
         pitches: the season's `pitches`, with `throws` (the pitcher's hand, L or R) where it is known. Swings and
             pitches taken count; bunts, pitchouts, intentional balls, hit batters and penalties of the clock do not.
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         One row per team, player, bats (each side he was charted on beside "all"), split, value and measure with a look:
@@ -76,15 +80,17 @@ def hitting(pitches: pd.DataFrame) -> pd.DataFrame:
     whole = plain_text(pd.concat(parts, ignore_index=True)).astype({"measure": "str"})
     whole = whole.astype({"k": "int64", "n": "int64"})
     whole = in_order(whole.assign(**_ranks(whole)), [*HITTER_KEYS, "split_at", "value_at", "value", "measure_at"])
-    return with_pooled_shares(whole[[*HITTING_KEYS, "k", "n", "games", "last_seen"]], HITTING_KEYS[2:])[HITTING_COLUMNS]
+    counted = whole[[*HITTING_KEYS, "k", "n", "games", "last_seen"]]
+    return with_pooled_shares(counted, HITTING_KEYS[2:], usual.about("hitting"))[HITTING_COLUMNS]
 
 
-def two_strike_change(rates: pd.DataFrame) -> pd.DataFrame:
+def two_strike_change(rates: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """What does a hitter do otherwise with two strikes than before?
 
     Args:
         rates: rows of k of n by "strikes", "early" and "two", as `hitting` has them; several tables may be put
             together, each measure with a name of its own.
+        usual: the change of all hitters together; that of these where it is not known.
 
     Returns:
         One row per team, player, bats and measure charted both early and with two strikes: CHANGE_COLUMNS. k, n, share,
@@ -105,10 +111,18 @@ def two_strike_change(rates: pd.DataFrame) -> pd.DataFrame:
     table["change"] = table["share"] - table["early_share"]
     table["change_low"], table["change_high"] = table["change"] - spread, table["change"] + spread
     table["told"] = (table["change_low"] > 0) | (table["change_high"] < 0)
-    sums = table.groupby(["bats", "measure"], sort=False)[["k", "n", "early_k", "early_n"]].transform("sum")
-    table["usual"] = sums["k"] / sums["n"] - sums["early_k"] / sums["early_n"]
+    table["usual"] = np.nan
+    for who, rows in table.groupby(["bats", "measure"], sort=False):
+        change = usual.about("two strikes").of(" ".join(map(str, who)), partial(_change_of_all, rows))
+        # Where nobody says what is usual, nobody is unusual.
+        table.loc[rows.index, "usual"] = rows["change"] if change is None else change[0]
     table["unusual"] = (table["change_low"] > table["usual"]) | (table["change_high"] < table["usual"])
     return table[CHANGE_COLUMNS].reset_index(drop=True)
+
+
+def _change_of_all(rows: pd.DataFrame) -> Floats:
+    sums = rows[["k", "n", "early_k", "early_n"]].sum()
+    return np.array([sums["k"] / sums["n"] - sums["early_k"] / sums["early_n"]])
 
 
 def at_bat(pitches: pd.DataFrame) -> pd.DataFrame:

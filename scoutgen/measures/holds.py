@@ -7,8 +7,9 @@ import pandas as pd
 
 from scoutgen.measures.counts import ALL, COUNT_GROUPS, count_of
 from scoutgen.measures.intervals import wilson
-from scoutgen.measures.levels import STATES, by_base_state, in_order, plain_text, runner_on, runners_on
+from scoutgen.measures.levels import STATES, by_base_state, grouped, in_order, plain_text, runner_on, runners_on
 from scoutgen.measures.tally import COUNTED, tally_hits, with_pooled_shares
+from scoutgen.measures.usual import AT_HAND, Usual
 
 LOOKS: Final = [f"looks_{number}" for number in range(10)]
 LOOK_COLUMNS: Final = [
@@ -95,11 +96,12 @@ def hold_times(holds: pd.DataFrame) -> pd.DataFrame:
     return _finished(table, HOLD_COLUMNS)
 
 
-def hold_moves(holds: pd.DataFrame) -> pd.DataFrame:
+def hold_moves(holds: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """Once set, how often does he throw over, step off or balk; in which count, after how many looks?
 
     Args:
         holds: the season's `holds`.
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         One row per team, player, move, split and value: MOVE_COLUMNS. `move`: "pickoff" (to any base), "pickoff_1" to
@@ -121,14 +123,16 @@ def hold_moves(holds: pd.DataFrame) -> pd.DataFrame:
     order = {(split, value): rank for split, values in words for rank, value in enumerate(values)}
     rank = [order.get(pair, 0) for pair in zip(table["split"], table["value"], strict=True)]
     by_value = in_order(table.assign(rank=rank), ["team", "player", "move", "split", "rank"])
-    return with_pooled_shares(by_value.drop(columns="rank"), ["move", "split", "value"])[MOVE_COLUMNS]
+    alike = ["move", "split", "value"]
+    return with_pooled_shares(by_value.drop(columns="rank"), alike, usual.about("moves"))[MOVE_COLUMNS]
 
 
-def slide_steps(holds: pd.DataFrame) -> pd.DataFrame:
+def slide_steps(holds: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """With runners on, how many of his pitches come from the slide step?
 
     Args:
         holds: the season's `holds`; rows that ended in a pitch and whose `style` was charted count.
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         One row per team, player and bases: SLIDE_STEP_COLUMNS.
@@ -136,7 +140,7 @@ def slide_steps(holds: pd.DataFrame) -> pd.DataFrame:
     rows = _sets(holds)
     rows = rows[rows["then"].eq("pitch") & rows["style"].notna()]
     rows = by_base_state(rows.assign(hit=rows["style"].eq("slide_step")))
-    return with_pooled_shares(tally_hits(rows, _KEYS, "hit"), ["bases"])[SLIDE_STEP_COLUMNS]
+    return with_pooled_shares(tally_hits(rows, _KEYS, "hit"), ["bases"], usual.about("slide steps"))[SLIDE_STEP_COLUMNS]
 
 
 def _sets(holds: pd.DataFrame) -> pd.DataFrame:
@@ -160,7 +164,7 @@ def _split(rows: pd.DataFrame) -> pd.DataFrame:
 
 
 def _counted(rows: pd.DataFrame, **columns: tuple[str, str]) -> pd.DataFrame:
-    groups = rows.groupby(_KEYS, observed=True, sort=False)
+    groups = grouped(rows, _KEYS).groupby(_KEYS, observed=True, sort=False)
     return groups.agg(n=("game", "size"), games=("game", "nunique"), last_seen=("date", "max"), **columns).reset_index()
 
 

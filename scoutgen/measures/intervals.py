@@ -78,6 +78,19 @@ def beta_of_moments(
     return Interval(np.where(sure, centre, low), np.where(sure, centre, high))
 
 
+def weighted(values: Floats, weights: Floats) -> Floats:
+    """Weighted sums of rows, each worked out by itself.
+
+    A library's product of matrices adds up in an order that hangs on how many rows there are, and a man's last digit
+    would hang on who is asked about beside him.
+
+    Args:
+        values: rows x whatever is added up.
+        weights: one for each of these, or several columns of them.
+    """
+    return np.asarray(np.einsum("ij,j...->i...", values, weights), dtype=np.float64)
+
+
 def never_seen(n: ArrayLike) -> Floats:
     """How often may it still happen, when it was not seen in n looks? An upper bound at 95 %, 0-1.
 

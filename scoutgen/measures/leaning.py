@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 from scipy import special
 
 from scoutgen.measures.intervals import Floats
+from scoutgen.measures.usual import AT_HAND, Usual
 
 #: How many independent pitches a game can say about a departure from what is expected in it.
 GAME_SAYS: Final = 40.0
@@ -36,7 +37,12 @@ class Leaning(NamedTuple):
 
 
 def lean(
-    k: Floats, expected: Floats, *, usual_strength: float = _USUAL_STRENGTH, prior_units: float = _PRIOR_UNITS
+    k: Floats,
+    expected: Floats,
+    *,
+    usual_strength: float = _USUAL_STRENGTH,
+    prior_units: float = _PRIOR_UNITS,
+    usual: Usual = AT_HAND,
 ) -> Leaning:
     """Which shares do the counts tell, where each unit may depart from what is expected of it?
 
@@ -49,12 +55,13 @@ def lean(
         expected: shares expected, units x pitches; rows sum to 1. A pitch not expected at all keeps a share of 0.
         usual_strength: half of the units are thought beforehand to hold to what is expected by less than this.
         prior_units: how many units that thought counts for.
+        usual: how strongly units hold to what is expected; learned from these where it is not known.
 
     Source:
         Minka, Estimating a Dirichlet distribution (2000); weights by EM, Laird, JASA 73 (1978) 805-811.
     """
     n = k.sum(axis=1)
-    weights = _weights(_fit(k, expected, n), n, usual_strength, prior_units)
+    weights = _weights(_fit(k, expected, n), n, usual_strength, prior_units, usual)
     held = weights * (STRENGTHS / (STRENGTHS + n[:, None]))
     freed = weights / (STRENGTHS + n[:, None])
     share = held.sum(axis=1)[:, None] * expected + freed.sum(axis=1)[:, None] * k
@@ -80,19 +87,24 @@ def _fit(k: Floats, expected: Floats, n: Floats) -> Floats:
     return logs
 
 
-def _weights(logs: Floats, n: Floats, usual_strength: float, prior_units: float) -> Floats:
+def _weights(logs: Floats, n: Floats, usual_strength: float, prior_units: float, usual: Usual) -> Floats:
     """Weight of each strength for each unit, by its own counts and by what all units say: units x strengths."""
     likelihood = np.exp(logs - logs.max(axis=1, keepdims=True, initial=-np.inf))
-    # Thousands of units say no more about eight weights than a few hundred of the largest.
-    most = likelihood[np.argsort(-n, kind="stable")[:_LEARN_FROM]]
     prior = STRENGTHS * usual_strength / (STRENGTHS + usual_strength) ** 2
     prior /= prior.sum()
-    overall = prior
-    for _ in range(_ROUNDS):
-        each = most * overall
-        each = each / each.sum(axis=1, keepdims=True)
-        overall = (prior_units * prior + each.sum(axis=0)) / (prior_units + len(most))
-    own = likelihood * overall
+
+    def learned() -> Floats:
+        # Thousands of units say no more about eight weights than a few hundred of the largest.
+        most = likelihood[np.argsort(-n, kind="stable")[:_LEARN_FROM]]
+        overall = prior
+        for _ in range(_ROUNDS):
+            each = most * overall
+            each = each / each.sum(axis=1, keepdims=True)
+            overall = (prior_units * prior + each.sum(axis=0)) / (prior_units + len(most))
+        return overall
+
+    common = usual.of("strengths", learned)
+    own = likelihood * (prior if common is None else common)
     return np.asarray(own / own.sum(axis=1, keepdims=True), dtype=np.float64)
 
 

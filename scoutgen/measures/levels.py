@@ -90,6 +90,16 @@ def in_order(frame: pd.DataFrame, by: Sequence[str]) -> pd.DataFrame:
     return frame.iloc[np.lexsort(ranks[::-1])].reset_index(drop=True)
 
 
+def grouped(frame: pd.DataFrame, by: Sequence[str]) -> pd.DataFrame:
+    """The rows of each group next to each other, in the order they had.
+
+    So numbers of a group are always added up in one way: where rows lie as they come, pandas has another way for them
+    from case to case, and a man's last digit would hang on who else was charted.
+    """
+    group = frame.groupby(list(by), observed=True, sort=False).ngroup().to_numpy()
+    return frame.iloc[np.argsort(group, kind="stable")]
+
+
 def plain_text(frame: pd.DataFrame) -> pd.DataFrame:
     """Categories become text: a finished table is merged, filtered and written out, no longer grouped."""
     texts = [c for c in frame.columns if isinstance(frame[c].dtype, pd.CategoricalDtype)]

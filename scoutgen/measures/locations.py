@@ -9,6 +9,7 @@ from scoutgen.measures.intervals import wilson
 from scoutgen.measures.levels import in_order, plain_text, roll_up
 from scoutgen.measures.outings import PITCH_KEYS, charted_pitches, seen_in
 from scoutgen.measures.tally import COUNTED, with_pooled_shares
+from scoutgen.measures.usual import AT_HAND, Usual
 
 GRID_COLUMNS: Final = [*PITCH_KEYS, "height", "side", *COUNTED]
 PLACES: Final = ("in zone", "in", "middle", "away", "up", "center", "down")
@@ -47,12 +48,13 @@ def location_grid(pitches: pd.DataFrame) -> pd.DataFrame:
     return table[GRID_COLUMNS]
 
 
-def location_places(pitches: pd.DataFrame) -> pd.DataFrame:
+def location_places(pitches: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """How often is each pitch in or away, up or down, in the zone?
 
     Args:
         pitches: the season's `pitches`; rows with a pitch, height and side count; for in, middle and away also
             `bats`.
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         Seven rows per team, player, bats and pitch (fewer where no side of a batter was charted): PLACE_COLUMNS.
@@ -84,7 +86,7 @@ def location_places(pitches: pd.DataFrame) -> pd.DataFrame:
         parts.append(sums[[*PITCH_KEYS, "games", "last_seen"]].assign(where=word, k=sums[where], n=n))
     table = pd.concat(parts, ignore_index=True)
     table = in_order(plain_text(table[table["n"] > 0]), [*PITCH_KEYS, "where"]).astype({"where": "str"})
-    return with_pooled_shares(table, ["bats", "pitch", "where"])[PLACE_COLUMNS]
+    return with_pooled_shares(table, ["bats", "pitch", "where"], usual.about("places"))[PLACE_COLUMNS]
 
 
 def _located(pitches: pd.DataFrame) -> pd.DataFrame:

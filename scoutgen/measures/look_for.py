@@ -12,6 +12,7 @@ from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_centre import CELLS
 from scoutgen.measures.mix_tables import Codes, MixTables
 from scoutgen.measures.sureness import SurenessLimits, sureness
+from scoutgen.measures.usual import AT_HAND, Usual
 
 
 def look_for(used: pd.DataFrame, thresholds: SurenessLimits) -> pd.DataFrame:
@@ -45,7 +46,12 @@ def look_for(used: pd.DataFrame, thresholds: SurenessLimits) -> pd.DataFrame:
 
 
 def put_away(
-    pitches: pd.DataFrame, *, vocabulary: Sequence[str] = (), mix: Mix | None = None, level: float = LEVEL
+    pitches: pd.DataFrame,
+    *,
+    vocabulary: Sequence[str] = (),
+    mix: Mix | None = None,
+    level: float = LEVEL,
+    usual: Usual = AT_HAND,
 ) -> pd.DataFrame:
     """Which pitch did his strikeouts end on, of hitters of either side?
 
@@ -66,7 +72,7 @@ def put_away(
     two_strikes = two_strikes / two_strikes.sum(axis=2, keepdims=True)
     expected = two_strikes @ learned.share
     flat = (players * len(BATS), words)
-    leaned = lean(k.reshape(flat).astype(np.float64), expected.reshape(flat))
+    leaned = lean(k.reshape(flat).astype(np.float64), expected.reshape(flat), usual=usual.about("put away"))
     who, bats, pitch = np.nonzero(learned.thrown[:, None] & (n > 0)[..., None])
     share = leaned.share.reshape(k.shape)[who, bats, pitch]
     open_ = np.einsum("pbe,pkef,pbf->pbk", two_strikes, learned.lasting, two_strikes, optimize=True)

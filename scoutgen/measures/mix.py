@@ -15,6 +15,7 @@ from scoutgen.measures.mix_moments import moments
 from scoutgen.measures.mix_scales import LEARN_FROM, Habits, learn_scales
 from scoutgen.measures.mix_tables import Codes, MixTables, count_pitches, sum_by_player
 from scoutgen.measures.mix_unseen import unseen_shares, worth_of_games
+from scoutgen.measures.usual import AT_HAND, Usual
 
 
 @dataclass(frozen=True)
@@ -57,6 +58,7 @@ def learn_mix(
     vocabulary: Sequence[str] = (),
     scales: Scales | None = None,
     usual_spread: float = USUAL_SPREAD,
+    usual: Usual = AT_HAND,
 ) -> Mix:
     """Learn the mix of every pitcher in the season's pitches.
 
@@ -65,6 +67,7 @@ def learn_mix(
         vocabulary: pitches that may be thrown beside the usual ones.
         scales: how far pitchers differ from the league; learned from them where not given.
         usual_spread: game-to-game spread of log-shares before any is seen.
+        usual: how far pitchers differ from the league; learned from these where it is not known.
     """
     tables = count_pitches(pitches, vocabulary=vocabulary)
     cells = tables.cells()
@@ -73,9 +76,16 @@ def learn_mix(
     thrown = looked > 0
     habits = Habits(scales or Scales(), usual_spread)
     most = np.argsort(-looked.sum(axis=1), kind="stable")[:LEARN_FROM]
-    if scales is None and len(most) > 1:
-        teachers = list(_groups(tables, cells, thrown, np.sort(most)))
-        habits = learn_scales(habits, lambda now: [(_fit(group, now), group.league) for group in teachers])
+    if scales is None:
+
+        def learned() -> Floats:
+            if len(most) < 2:
+                return habits.numbers()
+            teachers = list(_groups(tables, cells, thrown, np.sort(most)))
+            return learn_scales(habits, lambda now: [(_fit(group, now), group.league) for group in teachers]).numbers()
+
+        common = usual.of("mix", learned)
+        habits = habits if common is None else Habits.of_numbers(common)
     mix = Mix(
         tables=tables,
         habits=habits,

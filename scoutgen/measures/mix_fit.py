@@ -144,24 +144,22 @@ def _fit_batch(
     # With one pitch nothing can stray, and any weight keeps the usual spread.
     weight = SPREAD_WEIGHT * max(pitches - 1, 1)
     factor, moved = np.empty((players, size, size)), np.empty((players, size))
-    corner = np.arange(pitches)
+    corner, arrived = np.arange(pitches), np.zeros(players, dtype=bool)
     for step in range(_STEPS):
         spread = variance[player, None] * times
         share = softmax(centre[player] + game[:, None, :])
-        weighted = looked[:, :, None] * share
-        missed = counted - weighted
-        curve = weighted[:, :, :, None] * share[:, :, None, :]
-        np.negative(curve, out=curve)
-        curve[:, :, corner, corner] += weighted
+        missed, curve = _slope_and_curve(counted, looked, share)
         own = curve.sum(axis=1)
         own[:, corner, corner] += 1 / spread
         root = np.linalg.inv(np.linalg.cholesky(own))
         tied = curve.reshape(-1, size, pitches) @ root.transpose(0, 2, 1)
         half = np.einsum("gkl,gl->gk", root, missed.sum(axis=1) - game / spread)
         slope = np.add.reduceat(missed, starts, axis=0).reshape(players, size)
-        slope -= (centre - league).reshape(players, size) @ precision
+        slope -= np.stack([precision @ away.ravel() for away in centre - league])
         blocks = np.add.reduceat(curve, starts, axis=0)
         for at, its in enumerate(map(slice, starts, [*starts[1:], len(player)])):
+            if arrived[at]:
+                continue
             matrix = precision.copy()
             grid = matrix.reshape(CELLS, pitches, CELLS, pitches)
             grid[np.arange(CELLS), :, np.arange(CELLS), :] += blocks[at]
@@ -180,12 +178,25 @@ def _fit_batch(
                 # The next game is not held to the wider spread that age allows to old ones: had the mix not
                 # wandered, what they strayed would be spread between games, too.
                 coming[at] = (weight * usual_spread**2 + whole) / (weight + determined[at])
-        length = min(1.0, 2.0 / max(1e-9, float(np.abs(moved).max())))
-        centre += length * moved.reshape(centre.shape)
-        game += length * np.einsum("glk,gl->gk", root, half)
-        if step > max(_SPREAD_STEPS) and np.abs(moved).max() < _CLOSE_ENOUGH:
+        # Each man goes his own way to his own end: his numbers must not hang on who is worked out beside him.
+        furthest = np.abs(moved).max(axis=1)
+        length = np.where(arrived, 0.0, np.minimum(1.0, 2.0 / np.maximum(1e-9, furthest)))
+        centre += length[:, None, None] * moved.reshape(centre.shape)
+        game += length[player, None] * np.einsum("glk,gl->gk", root, half)
+        arrived |= (step > max(_SPREAD_STEPS)) & (furthest < _CLOSE_ENOUGH)
+        if arrived.all():
             break
     return Fit(centre, factor, game, np.sqrt(coming[:, None] * rarity), np.sqrt(variance), strayed, determined)
+
+
+def _slope_and_curve(counted: Floats, looked: Floats, share: Floats) -> tuple[Floats, Floats]:
+    """What the counts say of the log-shares where these are `share`: first derivatives and minus the second."""
+    weighted = looked[:, :, None] * share
+    curve = weighted[:, :, :, None] * share[:, :, None, :]
+    np.negative(curve, out=curve)
+    corner = np.arange(share.shape[2])
+    curve[:, :, corner, corner] += weighted
+    return counted - weighted, curve
 
 
 def _first_guess(counted: Floats, looked: Floats, starts: Codes, league: Floats) -> Floats:

@@ -1,7 +1,7 @@
 """How much pitchers differ from the league and their games from each other, learned over the pitchers charted."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields, replace
+from dataclasses import astuple, dataclass, fields, replace
 from typing import Final
 
 import numpy as np
@@ -26,6 +26,16 @@ class Habits:
 
     scales: Scales
     spread: float
+
+    def numbers(self) -> Floats:
+        """All of them in one row, as `of_numbers` takes it."""
+        return np.array([*astuple(self.scales), self.spread])
+
+    @classmethod
+    def of_numbers(cls, numbers: Floats) -> "Habits":
+        """The other way round."""
+        *scales, spread = numbers.tolist()
+        return cls(Scales(*scales), spread)
 
 
 def learn_scales(start: Habits, fitted: Callable[[Habits], list[tuple[Fit, Floats]]]) -> Habits:

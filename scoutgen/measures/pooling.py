@@ -9,7 +9,7 @@ import pandas as pd
 from numpy.typing import ArrayLike, NDArray
 from scipy import special
 
-from scoutgen.measures.intervals import LEVEL, Floats, beta_of_moments
+from scoutgen.measures.intervals import LEVEL, Floats, beta_of_moments, weighted
 
 #: Where the prior for the strength has its middle, in looks. The strengths seen for steals in 2019 lie about it
 #: (pitchers 20, runners 35, catchers 47); the prior's middle half runs from a third of it to three times it.
@@ -135,10 +135,18 @@ def _rising(start: Floats, steps: Floats) -> Floats:
 
 
 def lean(
-    seen: Floats, looked: Floats, *, level: float = LEVEL, usual_strength: float = USUAL_STRENGTH
+    seen: Floats,
+    looked: Floats,
+    *,
+    among: tuple[Floats, Floats] | None = None,
+    level: float = LEVEL,
+    usual_strength: float = USUAL_STRENGTH,
 ) -> NDArray[np.float64]:
-    """As `pooled_rates` for the units of one group: columns share, low, high, pool_share, pool_strength."""
-    means, grid = _posterior(seen, looked, usual_strength)
+    """As `pooled_rates` for the units of one group: columns share, low, high, pool_share, pool_strength.
+
+    `among`: seen and looked of those who say what the units have in common; the units themselves where not given.
+    """
+    means, grid = _posterior(*((seen, looked) if among is None else among), usual_strength)
     weight = grid.ravel()
     hits, misses = ((_STRENGTHS[:, None] * part).ravel() for part in (means, 1 - means))
     # What carries next to no weight is left out, so that thousands of units stay cheap.
@@ -151,8 +159,8 @@ def lean(
         k, n = pairs[rows, :1], pairs[rows, 1:]
         total = hits + misses + n
         each = (hits + k) / total
-        mean[rows] = each @ weight
-        variance[rows] = (each * (1 - each) / (total + 1) + (each - mean[rows, None]) ** 2) @ weight
+        mean[rows] = weighted(each, weight)
+        variance[rows] = weighted(each * (1 - each) / (total + 1) + (each - mean[rows, None]) ** 2, weight)
     low, high = beta_of_moments(mean, variance, level=level)
     found = _pool((means, grid))
     units = np.column_stack([mean, low, high])[place.ravel()]

@@ -9,6 +9,7 @@ import pandas as pd
 from scoutgen.measures.counts import ALL
 from scoutgen.measures.levels import by_base_state, in_order, plain_text, roll_up, runner_on
 from scoutgen.measures.tally import COUNTED, tally, with_shares_of_one
+from scoutgen.measures.usual import AT_HAND, Usual
 
 STOOD_KEYS: Final = ["team", "position", "player", "bats", "bases"]
 STOOD_COLUMNS: Final = [
@@ -52,11 +53,12 @@ def stood(positions: pd.DataFrame) -> pd.DataFrame:
     return plain_text(in_order(table.reset_index(), STOOD_KEYS))[STOOD_COLUMNS]
 
 
-def shades(positions: pd.DataFrame) -> pd.DataFrame:
+def shades(positions: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """Toward the line or the middle: how often each, of the looks where it was charted?
 
     Args:
         positions: the season's `positions`; rows with `toward` count.
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         One row per team, position, player, bats, bases and toward: SHADE_COLUMNS. Shares of a group sum to 1.
@@ -65,7 +67,7 @@ def shades(positions: pd.DataFrame) -> pd.DataFrame:
     # A man does not lean on the team's row, which has his own looks in it.
     table["team_row"] = table["player"].eq(ALL)
     alike = ["position", "bats", "bases", "toward", "team_row"]
-    return with_shares_of_one(table, STOOD_KEYS, alike)[SHADE_COLUMNS]
+    return with_shares_of_one(table, STOOD_KEYS, alike, usual.about("shades"))[SHADE_COLUMNS]
 
 
 def off_bag(

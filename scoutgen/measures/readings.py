@@ -1,14 +1,16 @@
 """One table of readings in seconds, one row a group: the middle, the spread, the next one."""
 
 from collections.abc import Sequence
+from functools import partial
 from typing import Final
 
 import numpy as np
 import pandas as pd
 
 from scoutgen.measures.counts import ALL
-from scoutgen.measures.levels import in_order, plain_text
-from scoutgen.measures.spread import learn_usual_spread, mean_between, moderated_variance, next_one
+from scoutgen.measures.levels import grouped, in_order, plain_text
+from scoutgen.measures.spread import Floats, UsualSpread, learn_usual_spread, mean_between, moderated_variance, next_one
+from scoutgen.measures.usual import AT_HAND, Usual
 
 # Counting frames at 60 a second: start and stop each fall somewhere within a frame; arithmetic, sqrt(2/12)/60.
 FRAMES_ERROR_S: Final = 0.007
@@ -32,6 +34,7 @@ def summarise_readings(
     *,
     watch_error_s: float,
     few_readings: int,
+    usual: Usual = AT_HAND,
 ) -> pd.DataFrame:
     """Middle, spread and next reading of each group.
 
@@ -41,6 +44,7 @@ def summarise_readings(
         alike: those of `keys` within which everybody's spread is comparable.
         watch_error_s: standard deviation of one hand-held reading.
         few_readings: a group with fewer is marked `few`.
+        usual: what readings of a kind scatter by; learned from these where it is not known.
 
     Returns:
         keys + SUMMARY. `sd` is of the readings (n >= 2), `own_sd` has the error of the method taken out; `low`-`high`
@@ -49,7 +53,7 @@ def summarise_readings(
         of the method taken out; both lean on the usual scatter and are known from one reading on.
     """
     charted = readings[readings["seconds"].notna()]
-    groups = charted.groupby(list(keys), observed=True, sort=False)
+    groups = grouped(charted, keys).groupby(list(keys), observed=True, sort=False)
     table = groups.agg(
         n=("seconds", "size"), median=("seconds", "median"), mean=("seconds", "mean"), sd=("seconds", "std"),
         fastest=("seconds", "min"), slowest=("seconds", "max"), games=("game", "nunique"), last_seen=("date", "max"),
@@ -62,17 +66,24 @@ def summarise_readings(
     table[bounds] = np.nan
     # A group that mixes styles scatters more than one style does: the two are not alike.
     mixed = table["style"].eq(ALL) if "style" in table else pd.Series(data=False, index=table.index)
-    for _, rows in table.groupby([*alike, mixed.rename("mixed")], observed=True, sort=False):
-        table.loc[rows.index, bounds] = _bounds(rows, error.loc[rows.index])
+    for kind, rows in table.groupby([*alike, mixed.rename("mixed")], observed=True, sort=False):
+        question = " ".join(map(str, kind))
+        table.loc[rows.index, bounds] = _bounds(rows, error.loc[rows.index], usual, question)
     return plain_text(table)[[*keys, *SUMMARY]]
 
 
-def _bounds(group: pd.DataFrame, error: pd.Series) -> pd.DataFrame:
+def _bounds(group: pd.DataFrame, error: pd.Series, usual: Usual, question: str) -> pd.DataFrame:
     stated = float(np.hypot(STATED_SPREAD_S[group["measure"].iloc[0]], error.iloc[0]))
     whole = group[group["bases"].eq(ALL)] if "bases" in group else group
-    usual = learn_usual_spread(whole["sd"].to_numpy(float), whole["n"].to_numpy(np.int64), stated_s=stated)
+
+    def learned(some: pd.DataFrame) -> Floats:
+        spread = learn_usual_spread(some["sd"].to_numpy(float), some["n"].to_numpy(np.int64), stated_s=stated)
+        return np.array([spread.scale_s, spread.weight])
+
+    common = usual.of(question, partial(learned, whole))
+    scale_s, weight = learned(whole.iloc[:0]) if common is None else common
     n, mean = group["n"].to_numpy(np.int64), group["mean"].to_numpy(float)
-    variance, freedom = moderated_variance(group["sd"].to_numpy(float), n, usual)
+    variance, freedom = moderated_variance(group["sd"].to_numpy(float), n, UsualSpread(scale_s, weight))
     low, high = next_one(mean, variance, freedom, n)
     mean_low, mean_high = mean_between(mean, variance, freedom, n)
     # A man is never taken to be steadier than a third of what is usual: readings by a watch cannot show it.

@@ -8,6 +8,7 @@ import pandas as pd
 from scoutgen.measures.levels import in_order, plain_text, roll_up
 from scoutgen.measures.outings import PITCH_KEYS, charted_pitches, seen_in
 from scoutgen.measures.tally import COUNTED, with_pooled_shares
+from scoutgen.measures.usual import AT_HAND, Usual
 
 #: Struck at and missed. A foul tip is caught off the bat and is a strike like a miss, at two strikes too, where any
 #: other foul adds nothing. Official Baseball Rules, Definitions of Terms, "strike" (a), "foul tip"; memory.
@@ -29,12 +30,13 @@ RESULT_KEYS: Final = [*PITCH_KEYS, "measure"]
 RESULT_COLUMNS: Final = [*RESULT_KEYS, *COUNTED]
 
 
-def results(pitches: pd.DataFrame) -> pd.DataFrame:
+def results(pitches: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """How often is each pitch a strike, a miss, put in play?
 
     Args:
         pitches: the season's `pitches`; rows with a pitch and a result count, penalties of the clock left out (no
             pitch is thrown).
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         One row per team, player, bats, pitch (each side and pitch beside "all") and measure: RESULT_COLUMNS.
@@ -61,4 +63,4 @@ def results(pitches: pd.DataFrame) -> pd.DataFrame:
     table = pd.concat(parts, ignore_index=True)
     table = table[table["n"] > 0].merge(seen_in(charted), on=PITCH_KEYS, how="left")
     table = in_order(plain_text(table), RESULT_KEYS).astype({"measure": "str"})
-    return with_pooled_shares(table, ["bats", "pitch", "measure"])[RESULT_COLUMNS]
+    return with_pooled_shares(table, ["bats", "pitch", "measure"], usual.about("results"))[RESULT_COLUMNS]

@@ -13,6 +13,7 @@ from scoutgen.measures.leaning import can_tell, lean, surprise, worth
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.mix_centre import CELLS
 from scoutgen.measures.mix_tables import Codes, Seen, sum_by_player
+from scoutgen.measures.usual import AT_HAND, Usual
 
 #: What became of the pitch before, as the page says it, by how it was charted. A foul tip is a strike caught.
 BEFORE: Final[dict[str, tuple[str, ...]]] = {
@@ -35,6 +36,7 @@ def sequence(
     mix: Mix | None = None,
     level: float = LEVEL,
     among: float = 0.05,
+    usual: Usual = AT_HAND,
 ) -> pd.DataFrame:
     """After each pitch and its result, what comes next in the same plate appearance, beside what the count would give?
 
@@ -54,7 +56,7 @@ def sequence(
     who, n = found.player, found.k.sum(axis=1)
     foreseen = found.expected / np.maximum(n, 1.0)[:, None]
     told_k = found.k * (found.worth / np.maximum(n, 1.0))[:, None]
-    leaned = lean(told_k, foreseen)
+    leaned = lean(told_k, foreseen, usual=usual.about("sequence"))
     unit_at, pitch = np.nonzero(learned.thrown[who])
     share = leaned.share[unit_at, pitch]
     open_ = np.einsum("pe,pkef,pf->pk", learned.visits, learned.lasting, learned.visits, optimize=True)

@@ -17,6 +17,7 @@ from scoutgen.measures.mix_tables import Seen, sum_by_player
 from scoutgen.measures.share_ends import share_ends
 from scoutgen.measures.share_rows import share_rows
 from scoutgen.measures.tilting import Tilt, tilt, tilted
+from scoutgen.measures.usual import AT_HAND, Usual
 
 #: How many independent pitches a game can say about a tilt that is the same in every game: more than about one of
 #: its own, since the game's own mix is taken out before.
@@ -53,16 +54,21 @@ class Departures:
     members: Floats
     seen: Seen
 
-    def tilts(self, direction: Floats) -> Tilt:
+    def tilts(self, direction: Floats, usual: Usual = AT_HAND) -> Tilt:
         """How he tilts his mix by place; `direction`: the way the situations are expected to differ."""
         players, sides, situations, words = self.k.shape
         told = self.k * (self.worth / np.maximum(self.n, 1.0))[..., None]
         flat = (players, sides * situations, words)
-        return tilt(told.reshape(flat), self.expected.reshape(flat), direction)
+        return tilt(told.reshape(flat), self.expected.reshape(flat), direction, usual)
 
 
 def bases_usage(
-    pitches: pd.DataFrame, *, vocabulary: Sequence[str] = (), mix: Mix | None = None, level: float = LEVEL
+    pitches: pd.DataFrame,
+    *,
+    vocabulary: Sequence[str] = (),
+    mix: Mix | None = None,
+    level: float = LEVEL,
+    usual: Usual = AT_HAND,
 ) -> pd.DataFrame:
     """Share of each pitch with the bases empty, a runner on, and one in scoring position.
 
@@ -72,7 +78,7 @@ def bases_usage(
     """
     learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
     found = departures(learned, bases_index(pitches), bases_members().astype(np.float64))
-    tilts = found.tilts(EMPTY_AGAINST_ON)
+    tilts = found.tilts(EMPTY_AGAINST_ON, usual.about("bases"))
     return situation_usage(learned, found, tilts, "bases", BASES_SITUATIONS, level=level)
 
 

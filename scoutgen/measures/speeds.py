@@ -7,7 +7,7 @@ import numpy as np
 import pandas as pd
 from scipy import special
 
-from scoutgen.measures.levels import in_order, plain_text
+from scoutgen.measures.levels import grouped, in_order, plain_text
 from scoutgen.measures.outings import charted_pitches
 
 HARD: Final = ("fastball", "sinker", "cutter")
@@ -71,11 +71,11 @@ def speed_drop(pitches: pd.DataFrame, *, hard: Sequence[str] = HARD, enough: int
     rows = rows[rows["inning"].notna()]
     inning = rows["inning"].to_numpy(np.int64)
     rows = rows.assign(late=inning >= FIRST_LATE)[(inning <= LAST_EARLY) | (inning >= FIRST_LATE)]
-    parts = rows.groupby([*_KEYS, "game", "late"], observed=True, sort=False)["speed_mph"]
+    keys = [*_KEYS, "game"]
+    parts = grouped(rows, [*keys, "late"]).groupby([*keys, "late"], observed=True, sort=False)["speed_mph"]
     table = parts.agg(n="size", mean="mean", var="var").reset_index()
     # One pitch has no variance of its own and leaves nothing over.
     table["squares"] = (table["n"] - 1) * table["var"].fillna(0)
-    keys = [*_KEYS, "game"]
     early, late = (table[table["late"].eq(when)].drop(columns=["late", "var"]) for when in (False, True))
     both = early.merge(late, on=keys, suffixes=("_early", "_late"))
     both["weight"] = both["n_early"] * both["n_late"] / (both["n_early"] + both["n_late"])
@@ -95,7 +95,7 @@ def _fitted(both: pd.DataFrame) -> pd.DataFrame:
         sum_early=both["n_early"] * both["mean_early"], sum_late=both["n_late"] * both["mean_late"], one=1,
     )  # fmt: skip
     columns = ["weight", "weighted", "weighted_squares", "squares", "n_early", "n_late", "sum_early", "sum_late", "one"]
-    s = w.groupby(_KEYS, observed=True, sort=False)[columns].sum().reset_index()
+    s = grouped(w, _KEYS).groupby(_KEYS, observed=True, sort=False)[columns].sum().reset_index()
     s["drop_mph"] = s["weighted"] / s["weight"]
     # What is left within games, and between their drops; one parameter a game and one for the drop are spent.
     left = s["squares"] + (s["weighted_squares"] - s["weight"] * s["drop_mph"] ** 2).clip(lower=0)

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Final, NamedTuple
 
 import numpy as np
@@ -9,6 +10,7 @@ from numpy.typing import NDArray
 from scipy import linalg
 
 from scoutgen.measures.intervals import Floats
+from scoutgen.measures.usual import AT_HAND, Usual
 
 #: Sizes of a tilt that are weighed against each other, as standard deviations of log-shares, and what is thought of
 #: them beforehand: three men in ten do not tilt at all, three by a third or more. That counts for as much as this
@@ -65,7 +67,7 @@ def kernels(direction: Floats) -> tuple[Floats, ...]:
     return tuple(np.kron(sides, situations) for sides in _SIDES)
 
 
-def tilt(k: Floats, expected: Floats, direction: Floats) -> Tilt:
+def tilt(k: Floats, expected: Floats, direction: Floats, usual: Usual = AT_HAND) -> Tilt:
     """By how much is each pitch thrown more or less in a place than the counts and games there would give?
 
     Tilts are normal about none, their covariance between places one of `kernels` times a squared size. Which fits is
@@ -76,6 +78,7 @@ def tilt(k: Floats, expected: Floats, direction: Floats) -> Tilt:
         k: counts, or what they are worth, players x places x pitches.
         expected: shares expected, of the same shape; 0 for a pitch that is not thrown.
         direction: the way the situations are expected to differ, one number a situation.
+        usual: the weights that all pitchers give; learned from these where they are not known.
 
     Source:
         MacKay, Neural Computation 4 (1992) 415-447, for the evidence by Laplace's approximation; weights by EM,
@@ -84,14 +87,8 @@ def tilt(k: Floats, expected: Floats, direction: Floats) -> Tilt:
     players, places, words = k.shape
     roots = [linalg.cholesky(kernel, lower=True) for kernel in kernels(direction)]
     fits = [_PlayerFit(k[at], expected[at], roots) for at in range(players)]
-    overall = _PRIOR
-    logs = np.array([fit.evidence for fit in fits]).reshape(players, len(_PRIOR))
-    told = logs[[fit.charted for fit in fits]]
-    likelihood = np.exp(told - told.max(axis=1, keepdims=True, initial=-np.inf))
-    for _ in range(_LEARN_ROUNDS):
-        each = likelihood * overall
-        each /= each.sum(axis=1, keepdims=True)
-        overall = (_PRIOR_PLAYERS * _PRIOR + each.sum(axis=0)) / (_PRIOR_PLAYERS + len(each))
+    common = usual.of("tilts", partial(_weights, fits))
+    overall = _PRIOR if common is None else common
     out = Tilt(np.zeros(k.shape), np.zeros((players, places * words, places * words)))
     for at, fit in enumerate(fits):
         mean, covariance = fit.weighed(overall)
@@ -100,6 +97,19 @@ def tilt(k: Floats, expected: Floats, direction: Floats) -> Tilt:
         where = (np.arange(places)[:, None] * words + thrown).ravel()
         out.covariance[at][np.ix_(where, where)] = covariance
     return out
+
+
+def _weights(fits: Sequence["_PlayerFit"]) -> Floats:
+    """How often tilts of each kernel and size are met among those charted, kernels first."""
+    logs = np.array([fit.evidence for fit in fits]).reshape(len(fits), len(_PRIOR))
+    told = logs[[fit.charted for fit in fits]]
+    likelihood = np.exp(told - told.max(axis=1, keepdims=True, initial=-np.inf))
+    overall = _PRIOR
+    for _ in range(_LEARN_ROUNDS):
+        each = likelihood * overall
+        each /= each.sum(axis=1, keepdims=True)
+        overall = (_PRIOR_PLAYERS * _PRIOR + each.sum(axis=0)) / (_PRIOR_PLAYERS + len(each))
+    return overall
 
 
 def tilted(base: Floats, by: Tilt) -> TiltedShares:

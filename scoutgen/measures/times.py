@@ -7,6 +7,7 @@ import pandas as pd
 from scoutgen.measures.levels import by_base_state, roll_up
 from scoutgen.measures.readings import SUMMARY, summarise_readings
 from scoutgen.measures.tally import SHARE, tally, with_shares_of_one
+from scoutgen.measures.usual import AT_HAND, Usual
 
 TIME_KEYS: Final = ["team", "player", "measure", "style", "bases", "method", "warmup"]
 TIME_COLUMNS: Final = [*TIME_KEYS, *SUMMARY]
@@ -16,13 +17,16 @@ RETURN_COLUMNS: Final = [
 ]  # fmt: skip
 
 
-def time_summary(times: pd.DataFrame, *, watch_error_s: float = 0.10, few_readings: int = 5) -> pd.DataFrame:
+def time_summary(
+    times: pd.DataFrame, *, watch_error_s: float = 0.10, few_readings: int = 5, usual: Usual = AT_HAND
+) -> pd.DataFrame:
     """How long does he take, how steady is he, and what will the next reading be?
 
     Args:
         times: the season's `times`.
         watch_error_s: standard deviation of one hand-held reading, start and stop.
         few_readings: a row with fewer is marked `few`.
+        usual: what times scatter by; learned from these where it is not known.
 
     Returns:
         One row per team, player, measure, style, bases, method and warmup: TIME_COLUMNS, seconds throughout. `style`
@@ -36,15 +40,17 @@ def time_summary(times: pd.DataFrame, *, watch_error_s: float = 0.10, few_readin
     """
     rows = by_base_state(roll_up(_live_or_not(times), "style"))
     return summarise_readings(
-        rows, TIME_KEYS, ["measure", "method", "warmup"], watch_error_s=watch_error_s, few_readings=few_readings
-    )
+        rows, TIME_KEYS, ["measure", "method", "warmup"],
+        watch_error_s=watch_error_s, few_readings=few_readings, usual=usual.about("times"),
+    )  # fmt: skip
 
 
-def returns(times: pd.DataFrame) -> pd.DataFrame:
+def returns(times: pd.DataFrame, usual: Usual = AT_HAND) -> pd.DataFrame:
     """How does the catcher give the ball back: firm, lobbed, from his knees, and how long is it in the air?
 
     Args:
         times: the season's `times`; live `return_throw` rows count.
+        usual: what these have in common; learned from them where it is not known.
 
     Returns:
         One row per team, player, style and bases: RETURN_COLUMNS. k of n returns whose style was charted; share, low
@@ -54,7 +60,8 @@ def returns(times: pd.DataFrame) -> pd.DataFrame:
     live = times[times["measure"].eq("return_throw") & ~_warmup(times)]
     charted = by_base_state(live[live["style"].notna()])
     by = ["team", "player", "bases"]
-    table = with_shares_of_one(tally(charted, by, "style", RETURN_STYLES), by, alike=["style", "bases"])
+    counted = tally(charted, by, "style", RETURN_STYLES)
+    table = with_shares_of_one(counted, by, ["style", "bases"], usual.about("returns"))
     keys = ["team", "player", "style", "bases"]
     timed = (
         charted[charted["seconds"].notna()]

@@ -12,6 +12,7 @@ from scoutgen.measures.intervals import LEVEL, Floats
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.situations import Departures, departures, situation_usage, with_both
 from scoutgen.measures.tilting import tilted
+from scoutgen.measures.usual import AT_HAND, Usual
 
 #: The way the times through are expected to differ: what he does more of the second time, twice that the third.
 STEADILY: Final[Floats] = np.array([-1.0, 0.0, 1.0])
@@ -26,7 +27,12 @@ _ENOUGH: Final = 20
 
 
 def times_through_usage(
-    pitches: pd.DataFrame, *, vocabulary: Sequence[str] = (), mix: Mix | None = None, level: float = LEVEL
+    pitches: pd.DataFrame,
+    *,
+    vocabulary: Sequence[str] = (),
+    mix: Mix | None = None,
+    level: float = LEVEL,
+    usual: Usual = AT_HAND,
 ) -> pd.DataFrame:
     """Share of each pitch the first, second and later times a batter comes up against him in a game.
 
@@ -36,11 +42,17 @@ def times_through_usage(
     """
     learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
     found = _departures(pitches, learned)
-    return situation_usage(learned, found, found.tilts(STEADILY), "times", TIMES_THROUGH, level=level)
+    tilts = found.tilts(STEADILY, usual.about("times through"))
+    return situation_usage(learned, found, tilts, "times", TIMES_THROUGH, level=level)
 
 
 def times_through_changes(
-    pitches: pd.DataFrame, *, vocabulary: Sequence[str] = (), mix: Mix | None = None, level: float = LEVEL
+    pitches: pd.DataFrame,
+    *,
+    vocabulary: Sequence[str] = (),
+    mix: Mix | None = None,
+    level: float = LEVEL,
+    usual: Usual = AT_HAND,
 ) -> pd.DataFrame:
     """How does each pitch's share change from the first time through to the second and the third?
 
@@ -59,7 +71,7 @@ def times_through_changes(
     """
     learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
     found = _departures(pitches, learned)
-    change, variance = _changed(learned, found)
+    change, variance = _changed(learned, found, usual)
     n = with_both(found.n, axis=1)
     k = with_both(found.k, axis=1)
     usable = (n[..., 1:] >= _ENOUGH) & (n[..., :1] >= _ENOUGH)
@@ -91,12 +103,12 @@ def _departures(pitches: pd.DataFrame, mix: Mix) -> Departures:
     return departures(mix, times_through_index(pitches), np.eye(len(TIMES_THROUGH)))
 
 
-def _changed(mix: Mix, found: Departures) -> tuple[Floats, Floats]:
+def _changed(mix: Mix, found: Departures, usual: Usual) -> tuple[Floats, Floats]:
     """Change of each share since the first time through and its variance: players x BATS x later times x pitches."""
     times = len(TIMES_THROUGH)
-    usual = mix.by_side()
-    players, _, words = usual.shape
-    places = tilted(np.repeat(usual, times, axis=1), found.tilts(STEADILY))
+    by_side = mix.by_side()
+    players, _, words = by_side.shape
+    places = tilted(np.repeat(by_side, times, axis=1), found.tilts(STEADILY, usual.about("times through")))
     sides = SIDES_OF_BATS[None] * mix.visits.reshape(players, len(SIDES), len(COUNTS)).sum(axis=2)[:, None]
     sides /= sides.sum(axis=2, keepdims=True)
     # Each row: this time less the first, of one side or both.

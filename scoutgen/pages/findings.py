@@ -1,8 +1,9 @@
 """Every measure of a season, worked out once for everybody and handed out man by man."""
 
 import hashlib
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
 from typing import TypeAlias
 
 import pandas as pd
@@ -26,8 +27,10 @@ from scoutgen.measures import (
     unknowns,
     usage,
 )
+from scoutgen.measures.intervals import Floats
+from scoutgen.measures.usual import AT_HAND, Learning, Usual
 from scoutgen.pages.hitter_tables import hitter_tables, level_tables, with_hands
-from scoutgen.pages.rows import Rows, Table
+from scoutgen.pages.rows import ByTeam, Rows, Table
 from scoutgen.pages.running_game import running_tables
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
@@ -42,7 +45,7 @@ TABLES = ("pitches", "times", "holds", "throws", "habits", "positions")
 class Findings:
     """The measures' rows by table, team and player; rows without a player are under None."""
 
-    tables: Mapping[str, Table]
+    tables: Mapping[str, ByTeam]
 
     def of(self, table: str, team: str, player: str) -> Rows:
         """One man's rows, in the order of the measure."""
@@ -51,6 +54,11 @@ class Findings:
     def of_team(self, table: str, team: str) -> Rows:
         """One team's rows, man by man."""
         return self.tables[table].of_team(team)
+
+    @property
+    def frames(self) -> dict[str, pd.DataFrame]:
+        """The tables as they were measured, where that was all at once."""
+        return {name: table.frame for name, table in self.tables.items() if isinstance(table, Table)}
 
     def part(self, team: str) -> "Findings":
         """What was found of one team, and nothing of any other."""
@@ -64,73 +72,121 @@ class Findings:
         return whole.hexdigest()
 
 
-def find(season: Season, people: Asked, series: Series | None = None) -> Findings:
+def find(
+    season: Season,
+    people: Asked,
+    series: Series | None = None,
+    *,
+    usual: Usual = AT_HAND,
+    about: Collection[str] | None = None,
+) -> Findings:
     """Work out every measure.
 
     Args:
-        season: the validated season.
+        season: the validated season, or the part of it that `about` asks for (`records.some_teams`).
         people: (team, player, role) whose gaps are listed as a charting to-do; see `measures.unknowns`.
         series: the coming series, if there is one.
+        usual: what everybody has in common; learned from the season where it is not known.
+        about: the teams that are asked about; None for all.
     """
-    asked = [*people, *_likely_lineup(series)]
+
+    def of_pitches() -> dict[str, pd.DataFrame]:
+        asked = [*people, *_likely_lineup(series)]
+        about_both = {
+            "extra_bases": extra_bases.extra_bases(season.pitches, usual),
+            "unknowns": unknowns.unknowns(_frames(season), asked),
+        }
+        return _of_pitches(season, usual, about) | about_both
+
     tables: dict[str, pd.DataFrame] = {}
-    for some in side_by_side([lambda: _of_pitches(season, asked), lambda: _of_readings(season, people, series)]):
+    for some in side_by_side([of_pitches, lambda: _of_readings(season, people, series, usual, about)]):
         tables |= some
+    if about is not None:
+        tables = {name: table[table["team"].isin(about)].reset_index(drop=True) for name, table in tables.items()}
     return Findings({name: Table(table) for name, table in tables.items()})
 
 
-def _of_pitches(season: Season, asked: Asked) -> dict[str, pd.DataFrame]:
-    """What pitches say of whoever throws and hits them, and what is not known."""
-    pitches, limits = season.pitches, season.program.thresholds
+def learn_usual(season: Season, about: Collection[str]) -> dict[str, Floats]:
+    """What some teams have in common, by question: what others lean on who are measured without them.
+
+    Args:
+        season: the part of a season that the teams ask for.
+        about: they.
+    """
+
+    def learned(of: Callable[[Season, Usual, Collection[str]], object]) -> dict[str, Floats]:
+        learning = Learning()
+        of(season, learning, about)
+        return learning.learned
+
+    def of_readings(season: Season, usual: Usual, about: Collection[str]) -> object:
+        extra_bases.extra_bases(season.pitches, usual)
+        return _of_readings(season, (), None, usual, about)
+
+    of_pitches, others = side_by_side([partial(learned, _of_pitches), partial(learned, of_readings)])
+    return of_pitches | others
+
+
+def _of_pitches(season: Season, usual: Usual, about: Collection[str] | None) -> dict[str, pd.DataFrame]:
+    """What pitches say of whoever throws and hits them."""
+    limits = season.program.thresholds
+    pitches = _by(season.pitches, "pitcher_team", about)
+    faced = _by(season.pitches, "batter_team", about)
     # Learned once for all that is said of the mix.
-    learned = mix.learn_mix(pitches, vocabulary=tuple(season.program.pitch_names()))
+    learned = mix.learn_mix(pitches, vocabulary=tuple(season.program.pitch_names()), usual=usual)
     used = usage.usage(pitches, mix=learned)
     return {
         "usage": used,
-        "bases": situations.bases_usage(pitches, mix=learned),
-        "times_through": times_through.times_through_usage(pitches, mix=learned),
-        "changes": times_through.times_through_changes(pitches, mix=learned),
-        "sequence": sequence.sequence(pitches, mix=learned),
+        "bases": situations.bases_usage(pitches, mix=learned, usual=usual),
+        "times_through": times_through.times_through_usage(pitches, mix=learned, usual=usual),
+        "changes": times_through.times_through_changes(pitches, mix=learned, usual=usual),
+        "sequence": sequence.sequence(pitches, mix=learned, usual=usual),
         "look_for": look_for.look_for(used, limits),
-        "put_away": look_for.put_away(pitches, mix=learned),
-        "results": results.results(pitches),
+        "put_away": look_for.put_away(pitches, mix=learned, usual=usual),
+        "results": results.results(pitches, usual),
         "grid": locations.location_grid(pitches),
-        "places": locations.location_places(pitches),
+        "places": locations.location_places(pitches, usual),
         "bands": speeds.speed_bands(pitches),
         "innings": speeds.speed_by_inning(pitches),
         "drops": speeds.speed_drop(pitches),
-        "extra_bases": extra_bases.extra_bases(pitches),
-        "unknowns": unknowns.unknowns(_frames(season), asked),
-        **hitter_tables(with_hands(season)),
+        **hitter_tables(with_hands(replace(season, pitches=faced)), usual),
     }
 
 
-def _of_readings(season: Season, people: Asked, series: Series | None) -> dict[str, pd.DataFrame]:
+def _of_readings(
+    season: Season, people: Asked, series: Series | None, usual: Usual, about: Collection[str] | None
+) -> dict[str, pd.DataFrame]:
     """What watch and eye say, and what rests on it: who can go, where to stand."""
     program = season.program
     error, few = program.watch_error_s, program.thresholds.few_readings
     frames = _frames(season)
+    faced = replace(season, pitches=_by(season.pitches, "batter_team", about))
     tables = {
-        "times": times.time_summary(season.times, watch_error_s=error, few_readings=few),
+        "times": times.time_summary(season.times, watch_error_s=error, few_readings=few, usual=usual),
         "readings": season.times,
         "looks": holds.looks(season.holds, few_looks=program.thresholds.few_looks),
         "hold_times": holds.hold_times(season.holds),
-        "moves": holds.hold_moves(season.holds),
-        "slide_steps": holds.slide_steps(season.holds),
-        "throw_times": throws.throw_times(season.throws, watch_error_s=error, few_readings=few),
-        "accuracy": throws.throw_accuracy(season.throws),
-        "throw_results": throws.throw_results(season.throws),
-        "returns": times.returns(season.times),
-        "habits": habits.habit_rates(season.habits),
+        "moves": holds.hold_moves(season.holds, usual),
+        "slide_steps": holds.slide_steps(season.holds, usual),
+        "throw_times": throws.throw_times(season.throws, watch_error_s=error, few_readings=few, usual=usual),
+        "accuracy": throws.throw_accuracy(season.throws, usual),
+        "throw_results": throws.throw_results(season.throws, usual),
+        "returns": times.returns(season.times, usual),
+        "habits": habits.habit_rates(season.habits, usual),
         "feet": habits.habit_feet(season.habits),
         "stood": positions.stood(season.positions),
-        "shades": positions.shades(season.positions),
+        "shades": positions.shades(season.positions, usual),
         "off_bag": positions.off_bag(season.positions, season.habits),
         "fresh": freshness.player_freshness(season.games, frames),
         "team_fresh": freshness.team_freshness(season.games, frames),
     }
-    tables |= level_tables(with_hands(season), tables["times"], program.levels)
+    tables |= level_tables(with_hands(faced), tables["times"], program.levels, usual)
     return tables | running_tables(season, tables, people, series)
+
+
+def _by(pitches: pd.DataFrame, column: str, about: Collection[str] | None) -> pd.DataFrame:
+    """Pitches of the teams asked about, as throwing or hitting them."""
+    return pitches if about is None else pitches[pitches[column].isin(about)].reset_index(drop=True)
 
 
 def _frames(season: Season) -> dict[str, pd.DataFrame]:

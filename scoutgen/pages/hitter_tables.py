@@ -6,6 +6,7 @@ from scoutgen.measures import batted, directions, hitting
 from scoutgen.measures.infield_levels import infield_levels
 from scoutgen.measures.outfield_levels import outfield_levels
 from scoutgen.measures.stands import field_of
+from scoutgen.measures.usual import AT_HAND, Usual
 from scoutgen.records.positioning import Levels
 from scoutgen.records.season import Season
 
@@ -24,35 +25,39 @@ def with_hands(season: Season) -> pd.DataFrame:
     return pitches.assign(throws=throws)
 
 
-def hitter_tables(pitches: pd.DataFrame) -> dict[str, pd.DataFrame]:
+def hitter_tables(pitches: pd.DataFrame, usual: Usual = AT_HAND) -> dict[str, pd.DataFrame]:
     """Every measure of hitters by the name under which pages and facts have it.
 
     Args:
         pitches: the season's pitches with the pitcher's hand, `with_hands`.
+        usual: what hitters have in common; learned from these where it is not known.
     """
-    rates = hitting.hitting(pitches)
-    kinds = batted.contact(pitches)
-    by_strikes = [rates, batted.other_way(pitches), kinds.rename(columns={"contact": "measure"})]
+    rates = hitting.hitting(pitches, usual)
+    kinds = batted.contact(pitches, usual)
+    by_strikes = [rates, batted.other_way(pitches, usual), kinds.rename(columns={"contact": "measure"})]
     return {
         "hitting": rates,
-        "two_strikes": hitting.two_strike_change(pd.concat(by_strikes, ignore_index=True)),
+        "two_strikes": hitting.two_strike_change(pd.concat(by_strikes, ignore_index=True), usual),
         "contact": kinds,
-        "spray": batted.thirds(pitches, directions.spray(pitches)),
-        "bunts": batted.bunts(pitches),
+        "spray": batted.thirds(pitches, directions.spray(pitches, usual), usual),
+        "bunts": batted.bunts(pitches, usual),
         "balls": batted.batted_balls(pitches),
         "appearances": batted.appearances(pitches),
     }
 
 
-def level_tables(pitches: pd.DataFrame, times: pd.DataFrame, levels: Levels) -> dict[str, pd.DataFrame]:
+def level_tables(
+    pitches: pd.DataFrame, times: pd.DataFrame, levels: Levels, usual: Usual = AT_HAND
+) -> dict[str, pd.DataFrame]:
     """How far our infield and outfield move for each hitter.
 
     Args:
         pitches: as in `hitter_tables`.
         times: what `time_summary` returned; his full-swing time to first says how deep an infielder may play.
         levels: the program's.
+        usual: as in `hitter_tables`.
     """
-    found = directions.spray(pitches)
+    found = directions.spray(pitches, usual)
     full = times[times["measure"].eq("home_first") & times["style"].eq("full") & times["bases"].eq("all")]
     surest = full[~full["warmup"]].sort_values("mean_sd", kind="stable").drop_duplicates(["team", "player"])
     who = zip(surest["team"].astype(str), surest["player"].astype(str), strict=True)

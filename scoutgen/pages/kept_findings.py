@@ -3,31 +3,23 @@
 import hashlib
 from contextlib import suppress
 from dataclasses import replace
-from typing import Protocol
 
 import pandas as pd
 
 from scoutgen.pages.findings import TABLES, Asked, Findings, find
+from scoutgen.pages.found_by_team import LARGE, found_by_team
 from scoutgen.pages.rows import Table
-from scoutgen.pages.table_bytes import from_bytes, to_bytes
+from scoutgen.pages.table_bytes import TableShelf, from_bytes, to_bytes
 from scoutgen.records.opponents import Team
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
 
 
-class TableShelf(Protocol):
-    """Where tables are kept between builds, by a name that says all that they come from."""
-
-    def get(self, name: str) -> bytes | None:
-        """What is kept under a name; None where there is nothing whole."""
-
-    def put(self, name: str, content: bytes) -> None:
-        """Keep something; where that cannot be, it is made again next time."""
-
-
 def kept_or_found(season: Season, people: Asked, series: Series | None, shelf: TableShelf | None) -> Findings:
     """Every measure, from the shelf where it is there, else worked out and put there; arguments as in `find`."""
     season = season_measured(season)
+    if len(season.pitches) > LARGE:
+        return found_by_team(season, people, series, shelf)
     if shelf is None:
         return find(season, people, series)
     name = _name(season, people, series)
@@ -36,7 +28,7 @@ def kept_or_found(season: Season, people: Asked, series: Series | None, shelf: T
         return Findings({key: Table(frame) for key, frame in from_bytes(content).items()})
     found = find(season, people, series)
     with suppress(TypeError):
-        shelf.put(name, to_bytes({key: table.frame for key, table in found.tables.items()}))
+        shelf.put(name, to_bytes(found.frames))
     return found
 
 

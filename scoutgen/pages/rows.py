@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
-from typing import Any, TypeAlias
+from typing import Any, Protocol, TypeAlias
 
 import numpy as np
 import pandas as pd
@@ -13,6 +13,29 @@ Row: TypeAlias = Mapping[str, Any]
 Rows: TypeAlias = Sequence[Row]
 # Where one man's rows stand: runs of rows, by player in the order of their first rows.
 _Places: TypeAlias = dict[str | None, list[slice]]
+
+
+class ByTeam(Protocol):
+    """A measure's rows by team and player; rows without a player are under None."""
+
+    @property
+    def columns(self) -> list[str]:
+        """Their names, with the kind of each."""
+
+    def of(self, team: str, player: str | None) -> Rows:
+        """One man's rows, in the order of the measure."""
+
+    def of_team(self, team: str) -> Rows:
+        """One team's rows, man by man."""
+
+    def columns_of(self, team: str, player: str) -> dict[str, list[Any]]:
+        """One man's rows as columns; empty where he has none."""
+
+    def digest(self, team: str) -> bytes:
+        """What says whether the table says the same of a team as another one."""
+
+    def part(self, team: str) -> "ByTeam":
+        """What the table says of one team, and nothing of any other."""
 
 
 class Table:

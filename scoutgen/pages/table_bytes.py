@@ -6,7 +6,7 @@ Reading it can do nothing but make tables: nothing in it is run.
 
 import json
 from collections.abc import Mapping
-from typing import Any, Final
+from typing import Any, Final, Protocol
 
 import numpy as np
 import pandas as pd
@@ -20,6 +20,19 @@ _MASKED: Final[Mapping[str, Any]] = {
 #: What may stand in a column of no kind of its own.
 _PLAIN: Final = (str, int, float, bool, type(None))
 _Part = NDArray[Any]
+
+
+class TableShelf(Protocol):
+    """Where tables are kept between builds, by a name that says all that they come from."""
+
+    def get(self, name: str) -> bytes | None:
+        """What is kept under a name; None where there is nothing whole."""
+
+    def put(self, name: str, content: bytes) -> None:
+        """Keep something; where that cannot be, it is made again next time."""
+
+    def holds(self, name: str) -> bool:
+        """Whether something is kept under a name, whole or not; it goes on being kept."""
 
 
 def to_bytes(tables: Mapping[str, pd.DataFrame]) -> bytes:

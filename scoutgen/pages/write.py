@@ -13,7 +13,7 @@ from scoutgen.pages.evaluations import Evaluations, evaluation_book, evaluations
 from scoutgen.pages.finding import CHANGED_WORDS, CHARTING_WORDS
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.guide import guide_pages
-from scoutgen.pages.kept_findings import TableShelf, kept_or_found
+from scoutgen.pages.kept_findings import kept_or_found
 from scoutgen.pages.markdown import render
 from scoutgen.pages.measured import find_measured
 from scoutgen.pages.not_known import MENU as NOT_KNOWN_MENU
@@ -24,6 +24,7 @@ from scoutgen.pages.said import Said, Saying
 from scoutgen.pages.sayings import Shown, sayings
 from scoutgen.pages.series import SeriesPage, series_pages
 from scoutgen.pages.series_book import series_book
+from scoutgen.pages.table_bytes import TableShelf
 from scoutgen.pages.team_books import TeamBooks
 from scoutgen.pages.team_pages import Graded
 from scoutgen.pages.team_text import Shelf

@@ -15,7 +15,7 @@ from scoutgen.records.problems import Problem
 from scoutgen.site.sheets import css_text
 
 if TYPE_CHECKING:
-    from scoutgen.pages.kept_findings import TableShelf
+    from scoutgen.pages.table_bytes import TableShelf
     from scoutgen.pages.team_text import Shelf
     from scoutgen.records.season import Season
     from scoutgen.site.memory import Memory

@@ -39,7 +39,7 @@ class BookShelf:
 
 
 class TableShelf:
-    """As `scoutgen.pages.kept_findings.TableShelf`, on disk; arguments as above."""
+    """As `scoutgen.pages.table_bytes.TableShelf`, on disk; arguments as above."""
 
     def __init__(self, project: Path, edition: str) -> None:
         self.kept = Sealed(project.resolve() / ".scoutgen" / "tables" / edition)
@@ -51,6 +51,11 @@ class TableShelf:
     def put(self, name: str, content: bytes) -> None:
         """Keep something."""
         self.kept.put_bytes(_name(name), content)
+
+    def holds(self, name: str) -> bool:
+        """Whether something is kept under a name; it goes on being kept."""
+        self.kept.use(_name(name))
+        return self.kept.has(_name(name))
 
 
 def _name(name: str) -> str:

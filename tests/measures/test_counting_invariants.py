@@ -99,8 +99,8 @@ def counts(table: pd.DataFrame, keys: list[str]) -> pd.DataFrame:
 def no_shares() -> Iterator[None]:
     """Counts alone are looked at here; leaning takes nearly all of the time."""
     with pytest.MonkeyPatch.context() as patch:
-        for lean in ("_lean_on_few", "_lean_on_many"):
-            patch.setattr(tally, lean, lambda k, _: np.full((len(k), 3), 0.5))
+        patch.setattr(tally, "_in_common", lambda *_: np.zeros(0))
+        patch.setattr(tally, "_leaning", lambda k, *_: np.full((len(k), 3), 0.5))
         yield
 
 
