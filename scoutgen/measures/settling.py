@@ -1,6 +1,6 @@
 """What would more readings settle: of the steals that are open, how many more of each time would decide."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -17,7 +17,9 @@ MORE: Final = 10
 THINGS: Final = ("stretch", "slide_step", "pop")
 
 #: Where his true mean may turn out to be, as normal deviates of equal weight.
-_TURNS: Final = tuple(float(z) for z in special.ndtri([1 / 6, 1 / 2, 5 / 6]))
+_TURNS: Final[Mapping[str, float]] = {
+    name: float(special.ndtri(share)) for name, share in (("quicker", 1 / 6), ("as now", 1 / 2), ("slower", 5 / 6))
+}
 
 
 def settling(
@@ -55,20 +57,25 @@ def settling(
     for team, pitcher, catcher in pairs:
         whose = ((team, pitcher), (team, catcher))
         mine = Tables(**{name: _of(getattr(tables, name), whose, own_team) for name in Tables.__dataclass_fields__})
-
-        def calls(given: Tables, battery: tuple[str, str, str] = (team, pitcher, catcher)) -> pd.DataFrame:
-            found = steals(given, men, [battery], own_team=own_team, few_readings=few_readings)
-            return steal_calls(found, need, few_readings=few_readings)
-
-        now = calls(mine)
-        then = {what: [calls(_timed(mine, what, (pitcher, catcher), z)) for z in _TURNS] for what in THINGS}
-        for base, answers in now.groupby("base", sort=False):
-            undecided = _open(answers)
+        # Each case is a battery of a team of its own, so that all are asked about at once.
+        cases = {team: mine} | {
+            f"{team} {what} {turn}": _timed(mine, what, (pitcher, catcher), z)
+            for what in THINGS
+            for turn, z in _TURNS.items()
+        }
+        found = steals(
+            _together(cases, team), men, [(case, pitcher, catcher) for case in cases],
+            own_team=own_team, few_readings=few_readings,
+        )  # fmt: skip
+        calls = steal_calls(found, need, few_readings=few_readings)
+        open_in = {at: _open(rows) for at, rows in calls.groupby(["team", "base"], sort=False)}
+        for base, answers in calls[calls["team"].eq(team)].groupby("base", sort=False):
+            undecided = open_in[team, base]
             for what in THINGS:
                 have = _have(answers, what)
                 if have is None:
                     continue
-                left = float(np.mean([_open(case[case["base"].eq(base)]) for case in then[what]]))
+                left = float(np.mean([open_in[f"{team} {what} {turn}", base] for turn in _TURNS]))
                 settles = max(undecided - left, 0.0) if have else None
                 rows.append((team, pitcher, catcher, base, what, have, len(answers), undecided, settles))
     table = pd.DataFrame(rows, columns=SETTLING_COLUMNS)
@@ -81,6 +88,16 @@ def _of(table: pd.DataFrame, men: tuple[tuple[str, str], ...], own_team: str) ->
     for team, player in men:
         at |= table["team"].eq(team) & table["player"].eq(player)
     return table[at]
+
+
+def _together(cases: Mapping[str, Tables], team: str) -> Tables:
+    """The tables of all cases in one, each under its own name of the team; our own men's are in it once."""
+    parts = {}
+    for name in Tables.__dataclass_fields__:
+        tables = [(case, getattr(given, name)) for case, given in cases.items()]
+        theirs = [rows[rows["team"].eq(team)].assign(team=case) for case, rows in tables]
+        parts[name] = pd.concat([tables[0][1], *theirs[1:]], ignore_index=True)
+    return Tables(**parts)
 
 
 def _open(answers: pd.DataFrame) -> int:

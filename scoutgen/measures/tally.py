@@ -84,6 +84,8 @@ def with_pooled_shares(table: pd.DataFrame, alike: Sequence[str], usual: Usual =
     groups = np.split(order, np.flatnonzero(np.diff(codes[order])) + 1) if len(table) else []
     for question, rows in zip(_questions(table, alike, groups), groups, strict=True):
         common = usual.of(question, partial(_in_common, k[rows], n[rows]))
+        if usual.only_learns:
+            continue
         same = (k[rows].tobytes(), n[rows].tobytes(), b"" if common is None else common.tobytes())
         if same not in known:
             known[same] = _leaning(k[rows], n[rows], common)

@@ -11,7 +11,13 @@ from scoutgen.measures.intervals import Floats
 
 
 class Usual:
-    """Learns from whoever is at hand."""
+    """Learns from whoever is at hand.
+
+    Attributes:
+        only_learns: nobody will ask for the shares of those it learns from, so that they need not be worked out.
+    """
+
+    only_learns = False
 
     def of(self, _question: str, learn: Callable[[], Floats]) -> Floats | None:
         """What is usual.
@@ -36,6 +42,8 @@ class Learning(Usual):
     Attributes:
         learned: numbers by question.
     """
+
+    only_learns = True
 
     def __init__(self, learned: dict[str, Floats] | None = None, about: str = "") -> None:
         self.learned: dict[str, Floats] = {} if learned is None else learned

@@ -19,7 +19,7 @@ from scoutgen.measures.intervals import Floats
 from scoutgen.measures.usual import Known
 from scoutgen.pages.findings import TABLES, Asked, Findings, find, learn_usual
 from scoutgen.pages.rows import ByTeam, Rows, Table
-from scoutgen.pages.table_bytes import TableShelf, from_bytes, to_bytes
+from scoutgen.pages.table_bytes import OnDemand, TableShelf, from_bytes, to_bytes
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
 from scoutgen.records.some_teams import rows_about, some_teams
@@ -52,8 +52,8 @@ def whole_weeks(season: Season) -> date | None:
 
 
 def teachers(season: Season) -> list[str]:
-    """The teams from which it is learned what is usual: spread evenly over all, by key."""
-    teams = sorted(season.teams)
+    """The teams from which it is learned what is usual: spread evenly over all that we play, by key."""
+    teams = sorted(team.key for team in season.teams.values() if not team.own)
     return teams[:: max(1, round(len(season.pitches) / _TEACHERS))]
 
 
@@ -110,7 +110,8 @@ class _Parts:
         content = self.shelf.get(place) if self.shelf is not None and place is not None else None
         if content is None:
             return False
-        whole = Findings({key: Table(frame) for key, frame in from_bytes(content).items()})
+        frames = from_bytes(content)
+        whole = Findings(OnDemand(frames, lambda name: Table(frames[name])))
         self.found |= {team: whole for team, other in self._places.items() if other == place}
         return True
 

@@ -9,7 +9,7 @@ import pandas as pd
 from scoutgen.pages.findings import TABLES, Asked, Findings, find
 from scoutgen.pages.found_by_team import LARGE, found_by_team
 from scoutgen.pages.rows import Table
-from scoutgen.pages.table_bytes import TableShelf, from_bytes, to_bytes
+from scoutgen.pages.table_bytes import OnDemand, TableShelf, from_bytes, to_bytes
 from scoutgen.records.opponents import Team
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
@@ -25,7 +25,8 @@ def kept_or_found(season: Season, people: Asked, series: Series | None, shelf: T
     name = _name(season, people, series)
     content = shelf.get(name)
     if content is not None:
-        return Findings({key: Table(frame) for key, frame in from_bytes(content).items()})
+        frames = from_bytes(content)
+        return Findings(OnDemand(frames, lambda name: Table(frames[name])))
     found = find(season, people, series)
     with suppress(TypeError):
         shelf.put(name, to_bytes(found.frames))

@@ -4,10 +4,13 @@ import re
 from collections.abc import Callable
 from datetime import date
 from functools import cache, lru_cache
+from pathlib import Path
 from typing import Any
 
 import jinja2
 from markupsafe import Markup
+
+from scoutgen.pages.compiled import Compiled
 
 # A mark is left as it stands only where no markdown dialect gives it a meaning: inside a line, between letters,
 # digits and spaces. Everything else becomes a numeric character reference, which held against every hostile
@@ -119,6 +122,8 @@ def _finalize(value: Any) -> Any:  # noqa: ANN401 - whatever a template expressi
 def _environment() -> jinja2.Environment:
     environment = jinja2.Environment(
         loader=jinja2.PackageLoader("scoutgen.pages"),
+        # How they are compiled is said in this file alone.
+        bytecode_cache=Compiled(Path(__file__).read_text(encoding="utf-8")),
         # Autoescape makes macros and includes return Markup; the escaping itself is `_finalize`.
         autoescape=True,
         finalize=_finalize,

@@ -1,7 +1,7 @@
 """What a build said, thing by thing, in a form that the next build can be compared with; and the comparison."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from typing import Any, Final, TypeAlias
 
 from scoutgen.measures.moved import better_known, moved
@@ -171,12 +171,14 @@ _TYPES: Final[Mapping[str, tuple[type, ...]]] = {
 }  # fmt: skip
 
 
+_EMPTY: Final = dict.fromkeys(("said", *_NAMES), "")
+
+
 def _saying(one: Mapping[str, Any]) -> Saying:
-    made = Saying(**{**dict.fromkeys(("said", *_NAMES), ""), **one})
-    for field in fields(made):
-        value = getattr(made, field.name)
-        if not isinstance(value, _TYPES.get(field.name, (str,))) or isinstance(value, bool):
-            raise TypeError(f"{field.name} is {value!r}")
+    made = Saying(**{**_EMPTY, **one})
+    for name, value in vars(made).items():
+        if not isinstance(value, _TYPES.get(name, str)) or isinstance(value, bool):
+            raise TypeError(f"{name} is {value!r}")
     if made.kind not in KINDS or (made.kind in HABITS and made.said not in HABIT_STEPS):
         raise ValueError(f"{made.kind}: {made.said}")
     return made

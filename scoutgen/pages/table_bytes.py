@@ -5,8 +5,8 @@ Reading it can do nothing but make tables: nothing in it is run.
 """
 
 import json
-from collections.abc import Mapping
-from typing import Any, Final, Protocol
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import Any, Final, Protocol, TypeVar
 
 import numpy as np
 import pandas as pd
@@ -20,6 +20,35 @@ _MASKED: Final[Mapping[str, Any]] = {
 #: What may stand in a column of no kind of its own.
 _PLAIN: Final = (str, int, float, bool, type(None))
 _Part = NDArray[Any]
+_T = TypeVar("_T")
+
+
+class OnDemand(Mapping[str, _T]):
+    """Things by name, each made when it is first asked for.
+
+    Args:
+        names: of all there are.
+        make: makes one.
+    """
+
+    def __init__(self, names: Iterable[str], make: Callable[[str], _T]) -> None:
+        self._made: dict[str, _T | None] = dict.fromkeys(names)
+        self._make = make
+
+    def __getitem__(self, name: str) -> _T:
+        """One of them."""
+        made = self._made[name]
+        if made is None:
+            made = self._made[name] = self._make(name)
+        return made
+
+    def __iter__(self) -> Iterator[str]:
+        """Their names."""
+        return iter(self._made)
+
+    def __len__(self) -> int:
+        """How many there are."""
+        return len(self._made)
 
 
 class TableShelf(Protocol):
@@ -41,25 +70,27 @@ def to_bytes(tables: Mapping[str, pd.DataFrame]) -> bytes:
     Raises:
         TypeError: a column is of a kind that is not known here.
     """
-    parts: list[_Part] = []
-    head = {
-        name: {"rows": len(frame), "columns": [[str(column), _told(frame[column], parts)] for column in frame]}
-        for name, frame in tables.items()
-    }
-    return b"\n".join([json.dumps(head).encode(), b"".join(np.ascontiguousarray(part).tobytes() for part in parts)])
+    head, whole, at = {}, [], 0
+    for name, frame in tables.items():
+        parts: list[_Part] = []
+        columns = [[str(column), _told(frame[column], parts)] for column in frame]
+        head[name] = {"rows": len(frame), "at": at, "columns": columns}
+        whole += [np.ascontiguousarray(part).tobytes() for part in parts]
+        at += sum(part.nbytes for part in parts)
+    return b"\n".join([json.dumps(head).encode(), b"".join(whole)])
 
 
-def from_bytes(content: bytes) -> dict[str, pd.DataFrame]:
-    """The other way round; `content` as `to_bytes` wrote it."""
+def from_bytes(content: bytes) -> Mapping[str, pd.DataFrame]:
+    """The other way round, each table when it is asked for; `content` as `to_bytes` wrote it."""
     line, _, rest = content.partition(b"\n")
-    reader = _Reader(rest)
-    return {
-        name: pd.DataFrame(
-            {column: reader.column(told, table["rows"]) for column, told in table["columns"]},
-            index=pd.RangeIndex(table["rows"]),
-        )
-        for name, table in json.loads(line).items()
-    }
+    head = json.loads(line)
+
+    def frame(name: str) -> pd.DataFrame:
+        rows, reader = head[name]["rows"], _Reader(rest, head[name]["at"])
+        columns = {column: reader.column(told, rows) for column, told in head[name]["columns"]}
+        return pd.DataFrame(columns, index=pd.RangeIndex(rows))
+
+    return OnDemand(head, frame)
 
 
 def _told(column: "pd.Series[Any] | pd.Index[Any]", parts: list[_Part]) -> dict[str, Any]:
@@ -89,8 +120,8 @@ def _told(column: "pd.Series[Any] | pd.Index[Any]", parts: list[_Part]) -> dict[
 
 
 class _Reader:
-    def __init__(self, content: bytes) -> None:
-        self._content, self._at = content, 0
+    def __init__(self, content: bytes, start: int) -> None:
+        self._content, self._at = content, start
 
     def column(self, told: Mapping[str, Any], rows: int) -> Any:  # noqa: ANN401 - one of pandas' arrays
         match told["of"]:

@@ -1,5 +1,6 @@
 """One call from a project's folder to a finished site, or to a server that rebuilds it."""
 
+import gc
 import logging
 import os
 import tempfile
@@ -212,13 +213,24 @@ def _load(settings: dict[str, Any], *, strict: bool) -> Any:  # noqa: ANN401 - M
 def _build(config: Any) -> None:  # noqa: ANN401 - as above
     from mkdocs.commands.build import build  # noqa: PLC0415 - as above
 
-    with naming(Path(config.site_dir)):
+    with naming(Path(config.site_dir)), _seldom_collecting():
         try:
             build(config)
         except (KeyboardInterrupt, SystemExit):
             # MkDocs tells its plugins of errors alone.
             config.plugins["scoutgen"].on_build_error()
             raise
+
+
+@contextmanager
+def _seldom_collecting() -> Iterator[None]:
+    """Look seldom for rings of things that nobody needs: a build makes millions of things and few rings."""
+    before = gc.get_threshold()
+    gc.set_threshold(100_000, 20, 50)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
 
 
 @contextmanager
