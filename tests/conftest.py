@@ -3,16 +3,18 @@
 import functools
 import http.server
 import os
+import pickle
 import shutil
 import subprocess
 import threading
 from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 from typing import NoReturn
 
 import pytest
 from hypothesis import settings
-from once import one_at_a_time
+from once import once, one_at_a_time, shared_folder
 
 import scoutgen  # noqa: F401  before numpy, whose threads it sets
 
@@ -44,6 +46,23 @@ def must_run(what: str, reason: str) -> NoReturn:
         pytest.fail(f"{what}: {reason}; under CI=true this is a failure")
     NOT_RUN.append(f"{what}: {reason}")
     pytest.skip(reason)
+
+
+@pytest.fixture(scope="session")
+def measured_demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with the repository's demo measured once for all processes, as builds keep it, and the book of that."""
+    from scoutgen.pages.write import write_book
+    from scoutgen.records.season import read_season
+    from scoutgen.site.shelf import TableShelf
+
+    def measure(place: Path) -> None:
+        place.mkdir()
+        season = read_season(Path(__file__).parents[1], as_of=date(2026, 4, 9))
+        built = "Thu 9 Apr 2026, 21:40"
+        book = write_book(season, edition="staff", built=built, tables=TableShelf(place, "staff"))
+        (place / "book").write_bytes(pickle.dumps(book))
+
+    return once(shared_folder(tmp_path_factory) / "measured-demo", measure)
 
 
 @pytest.fixture(scope="session")

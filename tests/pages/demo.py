@@ -4,7 +4,8 @@ import re
 from collections.abc import Callable
 
 from scoutgen.pages.book import Book, Page
-from scoutgen.pages.findings import Findings, find
+from scoutgen.pages.findings import Findings
+from scoutgen.pages.kept_findings import TableShelf, kept_or_found
 from scoutgen.pages.level_card import LevelCard, level_card
 from scoutgen.pages.opponent import coming
 from scoutgen.pages.people import asked_about, people
@@ -17,11 +18,11 @@ from scoutgen.records.season import Season
 Written = Callable[[str], tuple[Book, list[tuple[int, int]]]]
 
 
-def findings_of(season: Season) -> Findings:
-    """Every measure of a season, as its book would have them."""
+def findings_of(season: Season, shelf: TableShelf | None = None) -> Findings:
+    """Every measure of a season, as its book would have them; found on the shelf where they are there."""
     teams = [team for team in season.teams.values() if not team.own]
     men = [person for team in people(season).values() for person in team]
-    return find(season, asked_about(men, teams), coming(season.series, season.as_of)[0])
+    return kept_or_found(season, asked_about(men, teams), coming(season.series, season.as_of)[0], shelf)
 
 
 def running_page_of(season: Season, findings: Findings) -> RunningPage:

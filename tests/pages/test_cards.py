@@ -8,6 +8,7 @@ from datetime import date
 import pytest
 from pages.demo import level_card_of, plain, running_page_of
 
+from scoutgen.pages import kept_findings
 from scoutgen.pages.book import Page
 from scoutgen.pages.cards import BaseCards, CardsIndex, CardsPage, HitterCards, card_pages
 from scoutgen.pages.findings import Findings
@@ -152,7 +153,11 @@ def test_without_a_probable_pitcher_there_is_no_card_and_the_index_says_so(
     assert "5 by 3 inches" not in render(index.template, page=index)
 
 
-def test_a_series_that_is_over_has_no_cards(demo_season: Season) -> None:
+def test_a_series_that_is_over_has_no_cards(
+    demo_season: Season, demo_findings: Findings, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # What was measured while it was coming: none of that may be on a card either.
+    monkeypatch.setattr(kept_findings, "find", lambda *_: demo_findings)
     late = write_book(replace(demo_season, as_of=date(2026, 5, 1)), edition="staff", built="now", only=())
     assert [page.address for page in late.pages if page.address.startswith("cards/")] == []
     assert "cards/" not in next(page for page in late.pages if page.address == "index").markdown

@@ -7,8 +7,10 @@ from datetime import date
 import pytest
 from pages.demo import plain
 
+from scoutgen.pages import kept_findings
 from scoutgen.pages.book import Book, Page
 from scoutgen.pages.changed import NOT_COMPARED, ChangedPage, Earlier, changed_page
+from scoutgen.pages.findings import Findings
 from scoutgen.pages.markdown import render
 from scoutgen.pages.said import Said, Saying
 from scoutgen.pages.write import write_book, write_said
@@ -17,12 +19,11 @@ from scoutgen.records.until import before_day
 from scoutgen.site.shelf import TableShelf
 
 AS_OF = date(2026, 4, 9)
-WHEN = "the build of Mon 6 Apr 2026, 21:40"
-LAST = date(2026, 4, 7)
+WHEN = "the build of Thu 2 Apr 2026, 21:40"
 
 
 def page(earlier: Said | None, now: Said, *, coming: str = "", first: bool = False) -> ChangedPage:
-    then = Earlier(earlier, WHEN, "6 Apr, 21:40", first=first)
+    then = Earlier(earlier, WHEN, "2 Apr, 21:40", first=first)
     return changed_page(then, now, {"levels", "running", "a"}, coming=coming, built="now", as_of=AS_OF)
 
 
@@ -31,37 +32,41 @@ def text(made: ChangedPage) -> str:
 
 
 @pytest.fixture(scope="module")
-def since_monday(demo_season: Season, measured: TableShelf) -> dict[str, Page]:
-    """The demo's pages beside what was known before its last day."""
-    known = write_said(before_day(demo_season, LAST), edition="staff", built="then")
+def known(demo_season: Season) -> Said:
+    """What was said before the demo's last weekend."""
+    return write_said(before_day(demo_season, date(2026, 4, 3)), edition="staff", built="then")
+
+
+@pytest.fixture(scope="module")
+def since_thursday(demo_season: Season, known: Said, measured: TableShelf) -> dict[str, Page]:
+    """The demo's pages beside what was known before its last weekend."""
     book = write_book(
         demo_season,
         edition="staff",
         built="now",
-        compared_with=lambda _: Earlier(known, WHEN, "6 Apr, 21:40"),
+        compared_with=lambda _: Earlier(known, WHEN, "2 Apr, 21:40"),
         tables=measured,
     )
     return {page.address: page for page in book.pages}
 
 
-def test_what_changed_since_last_night(since_monday: dict[str, Page], demo_season: Season) -> None:
-    said = plain(since_monday["changed"].markdown)
-    assert said.startswith(f"# What changed\n\nSince {WHEN}: 2 new games, ")
+def test_what_changed_since_the_last_weekend(since_thursday: dict[str, Page], demo_season: Season) -> None:
+    said = plain(since_thursday["changed"].markdown)
+    assert said.startswith(f"# What changed\n\nSince {WHEN}: 7 new games, ")
     assert re.findall(r"^## (.+)$", said, flags=re.MULTILINE)[:2] == ["Gannet Harbor", "Games"]
     games = said.split("## Games\n")[1].split("\n[fold")[0]
     pitches = demo_season.pitches
     charted = int((pitches["game"] == "g0407-harbor").sum())
     assert f"- [Tue 7 Apr: Cottersby at Gannet Harbor](teams/harbor/index.md): {charted} pitches, " in games
-    assert games.count("\n- ") == 2
-    assert re.search(r"fastball \(\d+ of 14\) or cutter → fastball \d+ % \(\d+ of 22\) or cutter, ◐ usable", said)
+    assert games.count("\n- ") == 7
+    assert re.search(r"fastball \(\d+ of 13\) or cutter → fastball \d+ % \(\d+ of 22\) or cutter, ◐ usable", said)
 
 
 def test_the_coming_series_stands_before_other_teams_and_its_men_in_the_order_we_meet_them(
-    demo_season: Season, demo_book: Book
+    known: Said, demo_book: Book
 ) -> None:
-    known = write_said(before_day(demo_season, date(2026, 4, 3)), edition="staff", built="then")
     addresses = {page.address for page in demo_book.pages}
-    then = Earlier(known, WHEN, "6 Apr, 21:40")
+    then = Earlier(known, WHEN, "2 Apr, 21:40")
     made = changed_page(then, demo_book.said, addresses, coming="Gannet Harbor", built="now", as_of=AS_OF)
     said = text(made)
     assert re.findall(r"^## (.+)$", said, flags=re.MULTILINE)[:2] == ["Gannet Harbor", "Games"]
@@ -75,9 +80,9 @@ def test_the_coming_series_stands_before_other_teams_and_its_men_in_the_order_we
     assert re.search(r"to the plate, from the stretch: 1\.57 s → 1\.50 s \(13 watch → 32 watch\)", mine)
 
 
-def test_home_says_it_in_a_line(since_monday: dict[str, Page]) -> None:
-    (line,) = [line for line in plain(since_monday["index"].markdown).splitlines() if "changed.md" in line]
-    assert re.fullmatch(r"\[New since 6 Apr, 21:40\]\(changed\.md\): 2 new games, .+\.", line)
+def test_home_says_it_in_a_line(since_thursday: dict[str, Page]) -> None:
+    (line,) = [line for line in plain(since_thursday["index"].markdown).splitlines() if "changed.md" in line]
+    assert re.fullmatch(r"\[New since 2 Apr, 21:40\]\(changed\.md\): 7 new games, .+\.", line)
 
 
 def test_home_says_nothing_where_nothing_is_new(demo_book: Book) -> None:
@@ -171,8 +176,10 @@ def test_the_team_we_meet_next_is_counted_and_the_others_folded() -> None:
 
 
 def test_a_note_for_the_staff_is_new_in_no_other_edition_and_one_taken_back_is_not_repeated(
-    demo_season: Season, players_book: Book
+    demo_season: Season, demo_findings: Findings, players_book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    # Notes are not measured.
+    monkeypatch.setattr(kept_findings, "find", lambda *_: demo_findings)
     key, entry = next(
         (key, entry)
         for key, entry in demo_season.entries.items()

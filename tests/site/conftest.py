@@ -108,14 +108,15 @@ def small_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session")
-def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The repository's demo as a finished site, built from a copy."""
+def demo_site(measured_demo: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The repository's demo as a finished site, built from a copy that keeps what was measured."""
 
     def build(folder: Path) -> None:
         repository = Path(__file__).parents[2]
         for name in ("content", "data"):
             shutil.copytree(repository / name, folder / name)
         shutil.copy(repository / "mkdocs.yml", folder)
+        shutil.copytree(measured_demo / ".scoutgen", folder / ".scoutgen")
         build_site(folder, as_of=AS_OF)
 
     return _own_copy(tmp_path_factory, "demo", build)
