@@ -52,9 +52,9 @@ class Planted:
 
 
 def copy_few_games(project: Path, more: Iterable[str] = ()) -> None:
-    """The demo's own files, with all that is written and a few of the games that are charted, by the names of files."""
+    """The demo's own files: all that is written of two opponents of three, a few of the games charted, by file names."""
     games = {*GAMES, *more}
-    shutil.copytree(ROOT / "content", project / "content")
+    shutil.copytree(ROOT / "content", project / "content", ignore=shutil.ignore_patterns("slatefield*"))
     for place in sorted((ROOT / "data").rglob("*.csv")):
         if place.name == "games.csv" or place.stem in games:
             target = project / place.relative_to(ROOT)
@@ -246,10 +246,11 @@ def spellings(word: str) -> Iterator[bytes]:
         yield whole[(0, 2, 3)[shift] : len(whole) - 4]
 
 
-def search(site: Path, words: Iterable[str]) -> tuple[list[tuple[str, str]], int]:
+def search(site: Path, words: Iterable[str], *, first: bool = False) -> tuple[list[tuple[str, str]], int]:
     """Where in a finished site which word stands, as it is or in another spelling, and how many bytes were read.
 
-    Names of files and folders count as much as what is in them; case does not count.
+    Names of files and folders count as much as what is in them; case does not count. With `first` a word that was found
+    is looked for no further: whether it stands anywhere is known by then.
     """
     looked = [(word, form.lower()) for word in words for name in (word.lower(), word) for form in spellings(name)]
     forms = [form for _, form in looked]
@@ -268,6 +269,11 @@ def search(site: Path, words: Iterable[str]) -> tuple[list[tuple[str, str]], int
         ).lower()
         here = dict.fromkeys(word for (word, _), stands in zip(looked, stand_in(heap, forms), strict=True) if stands)
         found += [(word, str(place.relative_to(site))) for word in here]
+        if first and here:
+            looked = [(word, form) for word, form in looked if word not in here]
+            forms = [form for _, form in looked]
+            if not looked:
+                break
     return found, size
 
 

@@ -3,7 +3,17 @@
 import os
 import subprocess
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
+
+import pytest
+
+from scoutgen.pages import kept_findings
+from scoutgen.pages.findings import Asked, Findings, find
+from scoutgen.records.season import Season
+from scoutgen.records.series import Series
 
 # Thu 9 Apr 2026, 21:40 in UTC.
 BUILT = "1775770800"
@@ -39,3 +49,19 @@ def build_small(project: Path, *options: object, processors: int) -> str:
 def files(site: Path) -> dict[str, bytes]:
     """Every file of a site."""
     return {place.relative_to(site).as_posix(): place.read_bytes() for place in site.rglob("*") if place.is_file()}
+
+
+@contextmanager
+def measured_once() -> Iterator[None]:
+    """What is measured is the same for every build of the same charts in this process, whatever the plan of a series."""
+    found: dict[str, Findings] = {}
+
+    def look_up(season: Season, people: Asked, series: Series | None) -> Findings:
+        key = kept_findings._name(season, people, series and replace(series, plan=()))
+        if key not in found:
+            found[key] = find(season, people, series)
+        return found[key]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(kept_findings, "find", look_up)
+        yield

@@ -7,11 +7,12 @@ from scoutgen.pages.book import Book, Page
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.kept_findings import TableShelf, kept_or_found
 from scoutgen.pages.level_card import LevelCard, level_card
-from scoutgen.pages.opponent import coming
+from scoutgen.pages.opponent import coming, opponents_in_order
 from scoutgen.pages.people import asked_about, people
 from scoutgen.pages.run_values import win_values
 from scoutgen.pages.running import RunningPage, running_page
 from scoutgen.pages.series import series_pages
+from scoutgen.records.editions import for_edition, game_part
 from scoutgen.records.season import Season
 
 # From an edition to its book and how far it was said to be while it was written.
@@ -20,9 +21,10 @@ Written = Callable[[str], tuple[Book, list[tuple[int, int]]]]
 
 def findings_of(season: Season, shelf: TableShelf | None = None) -> Findings:
     """Every measure of a season, as its book would have them; found on the shelf where they are there."""
-    teams = [team for team in season.teams.values() if not team.own]
+    season = game_part(for_edition(season, "staff"))
     men = [person for team in people(season).values() for person in team]
-    return kept_or_found(season, asked_about(men, teams), coming(season.series, season.as_of)[0], shelf)
+    nearest = coming(season.series, season.as_of)
+    return kept_or_found(season, asked_about(men, opponents_in_order(season)), nearest[0], shelf)
 
 
 def running_page_of(season: Season, findings: Findings) -> RunningPage:

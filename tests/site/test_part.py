@@ -8,14 +8,11 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from small_builds import BUILT, build_small, files
+from small_builds import BUILT, build_small, files, measured_once
 from small_season import note, write_small_season
 
 from scoutgen.cli import main
-from scoutgen.pages import kept_findings, team_books
-from scoutgen.pages.findings import Asked, Findings, find
-from scoutgen.records.season import Season
-from scoutgen.records.series import Series
+from scoutgen.pages import team_books
 from scoutgen.site import part as module
 from scoutgen.site.output import OutputError
 from scoutgen.site.part import Taken, make_part, take_parts
@@ -29,18 +26,8 @@ def run(*arguments: object) -> Result:
 
 
 @pytest.fixture(scope="module", autouse=True)
-def measured_once() -> Iterator[None]:
-    """What is measured is the same for every build of the same charts in this process."""
-    found: dict[str, Findings] = {}
-
-    def look_up(season: Season, people: Asked, series: Series | None) -> Findings:
-        key = f"{len(season.pitches)} {len(season.times)} {people} {series}"
-        if key not in found:
-            found[key] = find(season, people, series)
-        return found[key]
-
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(kept_findings, "find", look_up)
+def measured() -> Iterator[None]:
+    with measured_once():
         yield
 
 
