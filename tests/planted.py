@@ -52,9 +52,9 @@ class Planted:
 
 
 def copy_few_games(project: Path, more: Iterable[str] = ()) -> None:
-    """The demo's own files: all that is written of two opponents of three, a few of the games charted, by file names."""
+    """The demo's own files, with all that is written and a few of the games that are charted, by the names of files."""
     games = {*GAMES, *more}
-    shutil.copytree(ROOT / "content", project / "content", ignore=shutil.ignore_patterns("slatefield*"))
+    shutil.copytree(ROOT / "content", project / "content")
     for place in sorted((ROOT / "data").rglob("*.csv")):
         if place.name == "games.csv" or place.stem in games:
             target = project / place.relative_to(ROOT)
