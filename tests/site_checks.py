@@ -4,7 +4,7 @@ Each takes the folder of a site or pages of it, so that every edition is looked 
 """
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -15,6 +15,8 @@ from playwright.sync_api import Browser, BrowserContext, Page
 _MORE_RULES = {"target-size": {"enabled": True}}
 _COLOUR_RULES = ("color-contrast", "link-in-text-block")
 _CLASSES = re.compile(r'class="([^"]+)"')
+# What men of different positions have of their own.
+_HEADINGS = re.compile(r'<h2 id="[^"]+"')
 _TAGS = re.compile(r"<(details|figure|summary|h[1-6]|ol|ul|button|form|input|select|img)\b")
 # What is aimed at: everything that can be tapped or takes the focus.
 _TARGETS = """a[href], button, summary, label[for], select, textarea, [role=button], [role=link],
@@ -54,22 +56,37 @@ def pages_of(site: Path) -> list[str]:
 
 
 def kinds_of(site: Path) -> list[str]:
-    """A few pages in which every part that any page of the site has is to be seen.
+    """A few pages in which every part that any page of the site has is to be seen, on every kind of page that has it.
 
-    Pages whose addresses have the same shape are one kind; of each kind a page is taken for every class or element
-    that no page taken before has shown, so that a new part of a page is looked at without being named here.
+    Pages whose addresses have the same shape are one kind; of each kind as few pages are taken as show every class and
+    element that any of them has, so that a new part of a page is looked at without being named here.
     """
-    seen: dict[tuple[str, int], set[str]] = {}
-    taken = []
+    kinds: dict[tuple[str, int], dict[str, set[str]]] = {}
     for page in pages_of(site):
-        text = (site / page / "index.html" if page.endswith("/") or not page else site / page).read_text("utf-8")
         steps = page.strip("/").split("/")
-        known = seen.setdefault((steps[0], len(steps)), set())
-        # Colours and states are set by scripts; the classes of the file are its parts.
-        parts = {name for names in _CLASSES.findall(text) for name in names.split()} | set(_TAGS.findall(text))
-        if not parts <= known or not known:
-            known |= parts
-            taken.append(page)
+        kinds.setdefault((steps[0], len(steps)), {})[page] = parts_of(site, page)
+    return sorted(page for pages in kinds.values() for page in _few_with_all(pages))
+
+
+def parts_on(site: Path, pages: Iterable[str]) -> list[str]:
+    """Of these pages as few as have every part that any of them has, whatever kind of page it stands on."""
+    return sorted(_few_with_all({page: parts_of(site, page) for page in pages}))
+
+
+def parts_of(site: Path, page: str) -> set[str]:
+    """The classes, elements and headings of a page; colours and states are set by scripts and are none."""
+    text = (site / page / "index.html" if page.endswith("/") or not page else site / page).read_text("utf-8")
+    headed = set(_HEADINGS.findall(text)) if "/players/" in page else set()
+    return {name for names in _CLASSES.findall(text) for name in names.split()} | set(_TAGS.findall(text)) | headed
+
+
+def _few_with_all(pages: Mapping[str, set[str]]) -> list[str]:
+    """Pages that together have all parts, those with the most parts not seen before first."""
+    unseen = set().union(*pages.values())
+    taken: list[str] = []
+    while unseen:
+        taken.append(max(pages, key=lambda page: len(pages[page] & unseen)))
+        unseen -= pages[taken[-1]]
     return taken
 
 

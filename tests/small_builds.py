@@ -53,7 +53,7 @@ def files(site: Path) -> dict[str, bytes]:
 
 @contextmanager
 def measured_once() -> Iterator[None]:
-    """What is measured is the same for every build of the same charts in this process, whatever the plan of a series."""
+    """Measured once for all builds of the same charts in this process, whatever is planned for a series."""
     found: dict[str, Findings] = {}
 
     def look_up(season: Season, people: Asked, series: Series | None) -> Findings:
