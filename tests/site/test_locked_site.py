@@ -5,16 +5,16 @@ import gzip
 import json
 import re
 import shutil
-import subprocess
-import sys
 from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 from locked import OTHER, PASSPHRASE, SALT
 from told import forms, found_in, heap_of, told_by
 
+from scoutgen.cli import main
 from scoutgen.site.build import Built
 from scoutgen.site.installable import draw_icons
 from scoutgen.site.lock import BLOCK, LockError
@@ -245,9 +245,8 @@ def test_the_passphrase_of_one_edition_is_refused_for_another(
 
 def test_the_commands_say_one_line_and_end_with_their_code(project: Path, tmp_path: Path) -> None:
     def run(*arguments: str) -> tuple[int, str, str]:
-        command = [sys.executable, "-m", "scoutgen", *arguments]
-        done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=tmp_path)
-        return done.returncode, done.stdout, done.stderr
+        done = CliRunner().invoke(main, arguments)
+        return done.exit_code, done.stdout, done.stderr
 
     file = tmp_path / "made.txt"
     assert run("passphrase", "--out", str(file)) == (0, f"wrote {file}\n", "")
