@@ -28,7 +28,7 @@ from scoutgen.records.until import before_day, last_charted
 #: From how many pitches on a season is large: what is usual is learned from some of the teams, whose pitchers threw
 #: about so many as the second number says. A hundred pitchers say what all have in common as well as seven hundred.
 LARGE: Final = 50_000
-_TEACHERS: Final = 30_000
+TEACHERS: Final = 30_000
 _FRAMES: Final = ("games", *TABLES)
 
 
@@ -54,7 +54,7 @@ def whole_weeks(season: Season) -> date | None:
 def teachers(season: Season) -> list[str]:
     """The teams from which it is learned what is usual: spread evenly over all that we play, by key."""
     teams = sorted(team.key for team in season.teams.values() if not team.own)
-    return teams[:: max(1, round(len(season.pitches) / _TEACHERS))]
+    return teams[:: max(1, round(len(season.pitches) / TEACHERS))]
 
 
 @dataclass(frozen=True)

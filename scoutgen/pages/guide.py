@@ -25,6 +25,7 @@ from scoutgen.measures.counts import COUNT_GROUPS
 from scoutgen.pages.book import Page, SearchEntry
 from scoutgen.pages.finding import CAUTION_WORDS, METHOD_WORDS, READING_WORDS
 from scoutgen.pages.findings import Findings
+from scoutgen.pages.found_by_team import LARGE, TEACHERS
 from scoutgen.pages.markdown import anchor, render
 from scoutgen.pages.people import Person
 from scoutgen.pages.times import QUICK_S, SLOW_S
@@ -52,6 +53,7 @@ class GuidePage:
         measures: the constants by the name of their measure.
         level: of every interval, unless said otherwise.
         worth_a_level: balls in a hundred that a level must gain over a lower one.
+        large, teachers: pitches from which on what is usual is learned from a part of them, and how many that are.
         warnings, skipped: rows of the charts looked odd, or were left out.
     """
 
@@ -69,6 +71,8 @@ class GuidePage:
     middle_deg: float = batted.MIDDLE_DEG
     level: float = intervals.LEVEL
     worth_a_level: float = 100 * standing.WORTH_A_LEVEL
+    large: int = LARGE
+    teachers: int = TEACHERS
 
     @property
     def limits(self) -> Thresholds:
