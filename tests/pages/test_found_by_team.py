@@ -179,7 +179,8 @@ def test_what_is_damaged_is_measured_again(small: Season, kept: Shelf, measured:
     again = kept_or_found(small, asked_of(small), None, Damaged(kept))
     assert measured == []
     assert again.of_team("times", "cedarholm") == whole
-    assert measured == [["cedarholm"]]
+    assert again.of_team("times", "stonebury")
+    assert measured == [list(small.teams)], "what lay in one place is measured at once"
 
 
 def test_a_roster_and_the_settings_are_reasons_to_measure_anew(
