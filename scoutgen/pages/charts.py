@@ -7,8 +7,10 @@ stating it anew for every player would cost more than all the rest of his page.
 
 import hashlib
 import json
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from functools import cache
+from statistics import median
 from typing import Any
 
 import altair as alt
@@ -24,6 +26,8 @@ WIDTH = 300
 PADDING = {"left": 20, "right": 6, "top": 2, "bottom": 2}
 # Grids side by side in a drawing of places: three, or four where exactly four short names fit under one another's edge.
 ACROSS, FOUR_ACROSS, SHORT_NAME = 3, 4, 9
+# From how many equal readings on a mark on a strip grows no more.
+_MANY_ALIKE = 25
 # Height of a grid with its two lines of text over it, where a place is 1.
 ROW = 8.6
 
@@ -36,14 +40,22 @@ def chart_key(chart: Chart) -> str:
 def clock_strip(readings: Iterable[tuple[str, float, str]], *, title: str, description: str) -> Chart:
     """Every reading of a watch as a mark on one line per style, so that spread and count are seen at once.
 
+    Readings of the same hundredth would hide one another: they are one mark, the larger the more there are.
+
     Args:
         readings: in the order of the lines: label (style, and method where it is frames: a line never mixes the two),
             seconds, method.
         title: the chart's name for screen readers.
         description: what it shows in one sentence.
     """
-    rows = [{"label": label, "seconds": seconds, "method": method} for label, seconds, method in readings]
-    return finished(_strip(), {"readings": rows}, title, description)
+    lines: dict[str, list[float]] = {}
+    times: Counter[tuple[str, float, str]] = Counter()
+    for label, seconds, method in readings:
+        lines.setdefault(label, []).append(seconds)
+        times[label, seconds, method] += 1
+    marks = [{"label": at[0], "seconds": at[1], "method": at[2], "times": n} for at, n in times.items()]
+    medians = [{"label": label, "seconds": median(seconds)} for label, seconds in lines.items()]
+    return finished(_strip(), {"readings": marks, "medians": medians}, title, description)
 
 
 def location_grid(cells: Rows, *, title: str, description: str) -> Chart:
@@ -101,10 +113,15 @@ def _strip() -> Mapping[str, Any]:
     )
     y = alt.Y("label:N", title=None, sort=None)
     shape = alt.Scale(domain=["watch", "frames"], range=["circle", "triangle-up"])
-    marks = base.mark_point(filled=False, stroke=INK, size=60, opacity=0.75, strokeWidth=1.5).encode(
-        x=x, y=y, shape=alt.Shape("method:N", scale=shape, legend=None)
+    size = alt.Scale(type="sqrt", domain=[1, _MANY_ALIKE], range=[60, 360], clamp=True)
+    marks = base.mark_point(filled=False, stroke=INK, opacity=0.75, strokeWidth=1.5).encode(
+        x=x,
+        y=y,
+        shape=alt.Shape("method:N", scale=shape, legend=None),
+        size=alt.Size("times:Q", scale=size, legend=None),
     )
-    medians = base.mark_tick(color=INK, thickness=2.5, size=26).encode(x=alt.X("median(seconds):Q"), y=y)
+    tick = alt.MarkDef(type="tick", color=INK, opacity=1, thickness=2.5, size=26)
+    medians = alt.Chart(alt.NamedData("medians"), mark=tick).encode(x=x, y=y)
     return spec_of(alt.layer(marks, medians).properties(width=WIDTH - 145, height=alt.Step(34)))
 
 
@@ -128,7 +145,13 @@ def spec_of(chart: alt.LayerChart | alt.FacetChart) -> Mapping[str, Any]:
     """A stated chart as Vega-Lite with the ink and type all drawings share."""
     axis = alt.AxisConfig(grid=False, labelFontSize=12, titleFontSize=12, titleFontWeight="normal", labelLimit=120)
     config = alt.Config(
-        axis=axis, background="transparent", font="sans-serif", padding=PADDING, view=alt.ViewConfig(stroke=None)
+        # Who cannot see a drawing is told what the figure says, not mark by mark.
+        aria=False,
+        axis=axis,
+        background="transparent",
+        font="sans-serif",
+        padding=PADDING,
+        view=alt.ViewConfig(stroke=None),
     )
     return {**chart.to_dict(), "config": config.to_dict()}
 

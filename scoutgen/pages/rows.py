@@ -83,8 +83,13 @@ class Table:
 
     def _team(self, team: str) -> "_TeamRows":
         if team not in self._teams:
-            self._teams[team] = _TeamRows(self.frame, self._places.get(team, {}))
+            self._teams[team] = _TeamRows(self._cells, self._places.get(team, {}))
         return self._teams[team]
+
+    @cached_property
+    def _cells(self) -> dict[str, "_Cells"]:
+        """Column by column, ready to be made plain for one team after another."""
+        return {str(name): _Cells(self.frame[name]) for name in self.frame}
 
     @cached_property
     def _hashes(self) -> NDArray[np.uint64]:
@@ -95,10 +100,10 @@ class Table:
 class _TeamRows:
     """One team's rows of a table; `places` are those of its men among them."""
 
-    def __init__(self, frame: pd.DataFrame, places: _Places) -> None:
-        runs = [run for some in places.values() for run in some]
-        part = frame.iloc[np.concatenate([np.arange(run.start, run.stop) for run in runs])] if runs else frame.iloc[:0]
-        self._columns = {str(name): plain_column(part[name]) for name in part}
+    def __init__(self, columns: Mapping[str, "_Cells"], places: _Places) -> None:
+        runs = [np.arange(run.start, run.stop) for some in places.values() for run in some]
+        rows = np.concatenate(runs) if runs else np.arange(0)
+        self._columns = {name: cells.plain(rows) for name, cells in columns.items()}
         self._rows: dict[str | None, Rows] = {}
         self.places: dict[str | None, slice] = {}
         at = 0
@@ -130,20 +135,32 @@ def plain_rows(frame: pd.DataFrame) -> list[dict[str, Any]]:
 
 def plain_column(column: "pd.Series[Any]") -> list[Any]:
     """A column's values as `plain_rows` has them."""
-    if pd.api.types.is_datetime64_any_dtype(column):
-        days = column.to_numpy().astype("datetime64[D]")
-        return list(days.astype(object).tolist())
-    if pd.api.types.is_float_dtype(column):
-        numbers = column.to_numpy(dtype=float, na_value=math.nan)
-        missing = np.isnan(numbers)
-        return _with_gaps(numbers.tolist(), missing)
-    return _with_gaps(column.astype(object).tolist(), column.isna().to_numpy(bool))
+    return _Cells(column).plain(np.arange(len(column)))
 
 
-def _with_gaps(values: list[Any], missing: NDArray[np.bool_]) -> list[Any]:
-    for place in np.flatnonzero(missing).tolist():
-        values[place] = None
-    return values
+class _Cells:
+    """A column on its way to plain values: pandas is asked once for all of it, not for every man."""
+
+    def __init__(self, column: "pd.Series[Any]") -> None:
+        self._missing: NDArray[np.bool_] | None = None
+        self._values: NDArray[Any]
+        if pd.api.types.is_datetime64_any_dtype(column):
+            # Of days numpy itself makes dates, and None of no day.
+            self._values = column.to_numpy().astype("datetime64[D]")
+        elif pd.api.types.is_float_dtype(column):
+            self._values = column.to_numpy(dtype=float, na_value=math.nan)
+            self._missing = np.isnan(self._values)
+        else:
+            self._values = column.astype(object).to_numpy()
+            self._missing = column.isna().to_numpy(bool)
+
+    def plain(self, rows: NDArray[np.intp]) -> list[Any]:
+        """The values in some rows."""
+        values: list[Any] = self._values[rows].tolist()
+        if self._missing is not None:
+            for place in np.flatnonzero(self._missing[rows]).tolist():
+                values[place] = None
+        return values
 
 
 def _places(frame: pd.DataFrame) -> dict[str, _Places]:

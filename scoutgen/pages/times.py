@@ -180,6 +180,6 @@ def _strip(readings: Rows, name: str) -> Chart | None:
     return clock_strip(
         marks,
         title=f"{name}: times to the plate",
-        description="One mark a reading, a bar at the median of each line; circles are read by "
-        "watch, triangles counted in frames. The table over it has the numbers.",
+        description="A mark for each time read, larger where it was read more often, a bar at the median of each line; "
+        "circles are read by watch, triangles counted in frames. The table over it has the numbers.",
     )

@@ -9,7 +9,7 @@ from scoutgen.site.rendered import RenderedPage
 from scoutgen.site.scan import Scanned, dead_links, files_of, scan_page
 from scoutgen.site.search import Found, index
 
-_BLANK = re.compile(r"[ \t]*\n\s*")
+_BLANK = re.compile(r"\n\s*")
 _KEEPS_SPACE = re.compile(r"<(?:pre|textarea)\b", re.IGNORECASE)
 
 
@@ -31,7 +31,7 @@ class Finished:
         """
         self._sources[address] = source
         if not _KEEPS_SPACE.search(html):
-            html = _BLANK.sub("\n", html)
+            html = _without_blanks(html)
         if 'id="__toc"' not in html:
             # The theme labels a checkbox that it leaves out on pages outside the menu.
             html = html.replace(' for="__toc"', "")
@@ -68,6 +68,13 @@ class Finished:
     def _named(self, address: str, what: str) -> str:
         source = self._sources.get(address)
         return f"{source}: {what} (in {address})" if source else f"{address}: {what}"
+
+
+def _without_blanks(html: str) -> str:
+    """Text without empty lines and without space at the ends of lines."""
+    # One expression for all of it would start at every space, which takes five times as long.
+    *lines, last = _BLANK.sub("\n", html).split("\n")
+    return "\n".join([*(line.rstrip(" \t") for line in lines), last])
 
 
 def write_search(site: Path, entries: Iterable[Found], *, for_disk: bool) -> None:

@@ -171,7 +171,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
 
     def on_env(self, env: jinja2.Environment, **_: object) -> jinja2.Environment:
         """Go on with the templates that are read already."""
-        return self._press.env or env
+        return self._press.env or self._press.quick(env)
 
     @event_priority(-100)
     def on_post_page(self, html: str, *, page: Page, **_: object) -> str:

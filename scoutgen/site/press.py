@@ -3,7 +3,7 @@
 import logging
 from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import contextmanager, suppress
-from functools import partial
+from functools import cache, partial
 
 import jinja2
 from mkdocs.commands.build import get_context
@@ -14,6 +14,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
+from scoutgen.pages.compiled import Compiled
 from scoutgen.records.side_by_side import shares, side_by_side
 from scoutgen.site.edition_book import EditionBook
 from scoutgen.site.finish import Finished
@@ -69,12 +70,18 @@ class Press:
         if only is None and (len(runs) == 1 or len(missing) < _WORTH_A_COPY):
             return
         self._name_hand_pages(config, files)
-        self.env = config.theme.get_env()
+        self.env = self.quick(config.theme.get_env())
         for made in side_by_side([partial(self._make, run, nav, config, files) for run in runs]):
             for address, page in made:
                 self._ready[address] = page
                 if (key := keys[address]) is not None:
                     self._rendered.kept.use(key)
+
+    def quick(self, env: jinja2.Environment) -> jinja2.Environment:
+        """An environment that takes templates as they were compiled before, where only the theme has a hand in them."""
+        if self._rendered.keeps:
+            env.bytecode_cache = _compiled_theme()
+        return env
 
     def markdown(self, markdown: str, page: Page, files: Files) -> str:
         """A page's markdown without charts, tables and parts; nothing where the page is there already.
@@ -163,6 +170,11 @@ class PartMade(Exception):  # noqa: N818 - no error: MkDocs knows no other way t
     def pages(self) -> int:
         """How many pages are in the part."""
         return len(self.edition_book.book.asked or ())
+
+
+@cache
+def _compiled_theme() -> Compiled:
+    return Compiled("the theme's")
 
 
 @contextmanager

@@ -4,6 +4,7 @@ import hashlib
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator
+from functools import lru_cache
 
 from scoutgen.site.plain import without_openers
 
@@ -21,7 +22,8 @@ _DEFAULTS = {
 }
 _INHERITED = ("fill", "stroke", "stroke-width", "stroke-opacity", "fill-opacity", "font-size", "text-anchor")
 _COORDINATES = {"d", "transform", "x", "y", "x1", "x2", "y1", "y2", "points", "width", "height", "r", "cx", "cy"}
-_ID = re.compile(r'\bid="([^"]+)"')
+# Looking back afterwards lets the search run from one `id="` to the next.
+_ID = re.compile(r'id="(?<!\wid=")([^"]+)"')
 _NUMBER = re.compile(r"-?\d*\.\d+(?:e-?\d+)?")
 _HEX = re.compile(r"#(?:([0-9a-f])([0-9a-f])([0-9a-f])|([0-9a-f]{2})([0-9a-f]{2})([0-9a-f]{2}))$")
 _RGB = re.compile(r"rgb\((\d+),\s*(\d+),\s*(\d+)\)$")
@@ -65,22 +67,28 @@ def _numbered_from_one(drawing: str) -> str:
 def _tidy(element: ET.Element, prefix: str) -> None:
     kept: dict[str, str] = {}
     for qualified, value in element.attrib.items():
-        name = qualified.rpartition("}")[2]
-        if name in _DROPPED or name.startswith(("aria-", "on")) or name == "href":
-            continue
-        if name == "id":
-            kept[name] = f"{prefix}{value}"
-        elif value.startswith("url(#"):
-            kept[name] = f"url(#{prefix}{value[5:]}"
-        elif name in {"fill", "stroke"}:
-            kept |= _ink(name, value)
-        elif name == "font-size":
-            kept[name] = value.removesuffix("px")
-        elif name in _COORDINATES:
-            kept[name] = _NUMBER.sub(_tenths, value)
-        else:
-            kept[name] = value
-    element.attrib = {name: value for name, value in kept.items() if (name, value) not in _DEFAULTS}
+        kept.update(_attribute(qualified.rpartition("}")[2], value))
+    if "id" in kept:
+        kept["id"] = f"{prefix}{kept['id']}"
+    own = {name: f"url(#{prefix}{value[5:]}" for name, value in kept.items() if value.startswith("url(#")}
+    element.attrib = kept | own
+
+
+# A drawing says the same few things of hundreds of marks.
+@lru_cache(maxsize=10_000)
+def _attribute(name: str, value: str) -> tuple[tuple[str, str], ...]:
+    """What an attribute says in a page, as none, one or two."""
+    if name in _DROPPED or name.startswith(("aria-", "on")) or name == "href":
+        return ()
+    if name in {"fill", "stroke"}:
+        kept = _ink(name, value)
+    elif name == "font-size":
+        kept = {name: value.removesuffix("px")}
+    elif name in _COORDINATES:
+        kept = {name: _NUMBER.sub(_tenths, value)}
+    else:
+        kept = {name: value}
+    return tuple(pair for pair in kept.items() if pair not in _DEFAULTS)
 
 
 def _tenths(match: re.Match[str]) -> str:
