@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-from scipy import optimize, special
+from scipy import special
 
 from scoutgen.measures.intervals import LEVEL
 from scoutgen.measures.steal_odds import Chance, Seconds
@@ -71,6 +71,8 @@ def seconds_to_run(feet: float, top_fps: float) -> float:
     """Seconds from a standing start for so many feet: speed rises as 1 - exp(-t / TO_SPEED_S) to the top."""
     if feet <= 0:
         return 0.0
+    from scipy import optimize  # noqa: PLC0415 - a fifth of a second to read; most rebuilds ask for none
+
     return float(optimize.brentq(lambda t: top_fps * _at_speed(t) - feet, 1e-6, 60.0, xtol=1e-9))
 
 

@@ -7,7 +7,6 @@ from types import MappingProxyType
 from typing import Final
 
 import numpy as np
-from scipy import optimize
 
 from scoutgen.measures.intervals import Floats
 
@@ -167,6 +166,8 @@ def shares_for(runs_per_team_game: float, usual: EventShares | None = None) -> E
         return float(run_expectancy(run_chain(scaled(by)))[0, 0]) * INNINGS - runs_per_team_game
 
     room = (1 - start.strikeout) / sum(getattr(start, name) for name in reached)
+    from scipy import optimize  # noqa: PLC0415 - a fifth of a second to read; most rebuilds ask for none
+
     return scaled(float(optimize.brentq(over, 0.05, 0.98 * room, xtol=1e-10)))
 
 

@@ -19,7 +19,7 @@ from scoutgen.measures.intervals import Floats
 from scoutgen.measures.usual import Known
 from scoutgen.pages.findings import TABLES, Asked, Findings, find, learn_usual
 from scoutgen.pages.rows import ByTeam, Rows, Table
-from scoutgen.pages.table_bytes import OnDemand, TableShelf, from_bytes, to_bytes
+from scoutgen.pages.table_bytes import OnDemand, TableShelf, from_bytes, to_bytes, to_bytes_by_team
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
 from scoutgen.records.some_teams import rows_about, some_teams
@@ -32,12 +32,18 @@ TEACHERS: Final = 30_000
 _FRAMES: Final = ("games", *TABLES)
 
 
-def found_by_team(season: Season, people: Asked, series: Series | None, shelf: TableShelf | None) -> Findings:
+def found_by_team(
+    season: Season,
+    people: Asked,
+    series: Series | None,
+    shelf: TableShelf | None,
+    only: Collection[str] | None = None,
+) -> Findings:
     """Every measure of a large season; arguments as in `kept_findings.kept_or_found`."""
     hashes = {name: _row_hashes(getattr(season, name)) for name in _FRAMES}
     usual = _usual(season, hashes, shelf)
     parts = _Parts(season, people, series, usual, shelf, _names(season, people, series, usual, hashes))
-    parts.measure_missing()
+    parts.measure_missing(only)
     return Findings({name: _Parted(name, parts) for name in parts.tables})
 
 
@@ -59,10 +65,11 @@ def teachers(season: Season) -> list[str]:
 
 @dataclass(frozen=True)
 class _Usual:
-    """What is usual, and a hash of it."""
+    """What is usual, a hash of it, and the name it is kept under."""
 
     known: Known
     name: str
+    place: str
 
 
 @dataclass
@@ -72,6 +79,7 @@ class _Parts:
     Attributes:
         names: by team a hash of all that it comes from.
         found: where it is, by team, once asked for.
+        tables: the names of the measures.
     """
 
     season: Season
@@ -80,56 +88,54 @@ class _Parts:
     usual: _Usual
     shelf: TableShelf | None
     names: Mapping[str, str]
-    tables: tuple[str, ...] = ()
     found: dict[str, Findings] = field(default_factory=dict)
-    _places: dict[str, str] = field(default_factory=dict)
+    _kept: set[str] = field(default_factory=set)
 
-    def measure_missing(self) -> None:
-        """Measure every team of which nothing is kept, all at once."""
-        missing = [team for team in self.names if not self._is_kept(team)]
+    def measure_missing(self, only: Collection[str] | None) -> None:
+        """Measure every team of which nothing is kept, all at once; the others when somebody asks for them."""
+        asked = [team for team in self.names if only is None or team in only]
+        if self.shelf is not None:
+            self._kept = {team for team in asked if self.shelf.holds(self.names[team])}
+            if only is not None:
+                self.shelf.share([self.usual.place, *(self.names[team] for team in asked)])
+        missing = [team for team in asked if team not in self._kept]
         if missing:
             self._measure(missing)
 
+    @property
+    def tables(self) -> tuple[str, ...]:
+        """The names of the measures."""
+        found = next(iter(self.found.values()), None) or next((self.of(team) for team in self.names), None)
+        return tuple(found.tables) if found is not None else ()
+
     def of(self, team: str) -> Findings | None:
         """What was found of a team; None of one that nobody knows."""
-        place = self._places.get(team)
-        if team not in self.found and team in self.names and not self._recalled(place):
-            # Whatever lay in one place is damaged together, and measured together it takes far less than team by team.
-            self._measure([other for other in self.names if self._places.get(other) == place])
+        if team not in self.found and team in self.names and not self._recalled(team):
+            # Where one is damaged others may be, and measured together it takes far less than one by one.
+            others = [other for other in self.names if other in self._kept and not self._recalled(other)]
+            self._measure(others if team in self._kept else [team])
         return self.found.get(team)
 
-    def _is_kept(self, team: str) -> bool:
-        """Whether it is said where a team's tables are, and they are there; they are read when somebody asks."""
-        told = self.shelf.get(self.names[team]) if self.shelf is not None else None
-        if told is None or self.shelf is None:
-            return False
-        place, *tables = told.decode().split("\n")
-        self._places[team], self.tables = place, tuple(tables)
-        return self.shelf.holds(place)
-
-    def _recalled(self, place: str | None) -> bool:
-        """Read tables of one or more teams; whether they are whole."""
-        content = self.shelf.get(place) if self.shelf is not None and place is not None else None
+    def _recalled(self, team: str) -> bool:
+        """Read a team's tables, if they are not read yet; whether they are whole."""
+        if team in self.found:
+            return True
+        content = self.shelf.get(self.names[team]) if self.shelf is not None else None
         if content is None:
             return False
         frames = from_bytes(content)
-        whole = Findings(OnDemand(frames, lambda name: Table(frames[name])))
-        self.found |= {team: whole for team, other in self._places.items() if other == place}
+        self.found[team] = Findings(OnDemand(frames, lambda name: Table(frames[name])))
         return True
 
     def _measure(self, teams: Collection[str]) -> None:
         series = self.series if self.series is not None and self.series.opponent in teams else None
         asked = [who for who in self.people if who[0] in teams]
         found = find(some_teams(self.season, teams), asked, series, usual=self.usual.known, about=teams)
-        self.tables = tuple(found.tables)
         self.found |= dict.fromkeys(teams, found)
-        if self.shelf is None:
-            return
-        place = hashlib.sha256("\n".join(self.names[team] for team in teams).encode()).hexdigest()
-        with suppress(TypeError):
-            self.shelf.put(place, to_bytes(found.frames))
-            for team in teams:
-                self.shelf.put(self.names[team], "\n".join([place, *found.tables]).encode())
+        if self.shelf is not None:
+            with suppress(TypeError):
+                for team, content in to_bytes_by_team(found.frames, teams):
+                    self.shelf.put(self.names[team], content)
 
 
 @dataclass(frozen=True)
@@ -182,7 +188,8 @@ def _usual(season: Season, hashes: Mapping[str, NDArray[np.uint64]], shelf: Tabl
         content = to_bytes({"usual": _frame(learn_usual(part, teams))})
         if shelf is not None:
             shelf.put(told.hexdigest(), content)
-    return _Usual(Known(_numbers(from_bytes(content)["usual"])), hashlib.sha256(content).hexdigest())
+    known = Known(_numbers(from_bytes(content)["usual"]))
+    return _Usual(known, hashlib.sha256(content).hexdigest(), told.hexdigest())
 
 
 def _frame(learned: Mapping[str, Floats]) -> pd.DataFrame:

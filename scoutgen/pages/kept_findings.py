@@ -1,6 +1,7 @@
 """What was measured, kept from one build to the next: whoever mends a note waits for no measure."""
 
 import hashlib
+from collections.abc import Collection
 from contextlib import suppress
 from dataclasses import replace
 
@@ -15,11 +16,25 @@ from scoutgen.records.season import Season
 from scoutgen.records.series import Series
 
 
-def kept_or_found(season: Season, people: Asked, series: Series | None, shelf: TableShelf | None) -> Findings:
-    """Every measure, from the shelf where it is there, else worked out and put there; arguments as in `find`."""
+def kept_or_found(
+    season: Season,
+    people: Asked,
+    series: Series | None,
+    shelf: TableShelf | None,
+    only: Collection[str] | None = None,
+) -> Findings:
+    """Every measure, from the shelf where it is there, else worked out and put there.
+
+    Args:
+        season: as in `find`.
+        people: see there.
+        series: see there.
+        shelf: where it is kept.
+        only: the teams whose pages are asked for; in a large season nobody else is measured before somebody asks.
+    """
     season = season_measured(season)
     if len(season.pitches) > LARGE:
-        return found_by_team(season, people, series, shelf)
+        return found_by_team(season, people, series, shelf, only)
     if shelf is None:
         return find(season, people, series)
     name = _name(season, people, series)

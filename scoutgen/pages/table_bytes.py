@@ -6,6 +6,7 @@ Reading it can do nothing but make tables: nothing in it is run.
 
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from typing import Any, Final, Protocol, TypeVar
 
 import numpy as np
@@ -63,6 +64,9 @@ class TableShelf(Protocol):
     def holds(self, name: str) -> bool:
         """Whether something is kept under a name, whole or not; it goes on being kept."""
 
+    def share(self, names: Iterable[str]) -> None:
+        """Let what is kept under these names go with a part of the site."""
+
 
 def to_bytes(tables: Mapping[str, pd.DataFrame]) -> bytes:
     """Tables with a plain index, by name.
@@ -70,14 +74,35 @@ def to_bytes(tables: Mapping[str, pd.DataFrame]) -> bytes:
     Raises:
         TypeError: a column is of a kind that is not known here.
     """
-    head, whole, at = {}, [], 0
-    for name, frame in tables.items():
-        parts: list[_Part] = []
-        columns = [[str(column), _told(frame[column], parts)] for column in frame]
-        head[name] = {"rows": len(frame), "at": at, "columns": columns}
-        whole += [np.ascontiguousarray(part).tobytes() for part in parts]
-        at += sum(part.nbytes for part in parts)
-    return b"\n".join([json.dumps(head).encode(), b"".join(whole)])
+    return _joined({name: _columns(frame) for name, frame in tables.items()})
+
+
+def to_bytes_by_team(tables: Mapping[str, pd.DataFrame], teams: Iterable[str]) -> Iterator[tuple[str, bytes]]:
+    """The rows of each team alone, as `to_bytes` would write them if no others had ever been there.
+
+    Args:
+        tables: by name, each with `team`.
+        teams: whose rows are wanted.
+
+    Raises:
+        TypeError: as there.
+    """
+    whole = {name: _columns(frame) for name, frame in tables.items()}
+    places = {name: _places(frame) for name, frame in tables.items()}
+    nowhere = np.empty(0, dtype=np.intp)
+
+    def taken(name: str, team: str) -> dict[str, _Column]:
+        rows = places[name].get(team, nowhere)
+        return {of: column.taken(rows) for of, column in whole[name].items()}
+
+    for team in teams:
+        yield team, _joined({name: taken(name, team) for name in whole})
+
+
+def _places(frame: pd.DataFrame) -> dict[str, NDArray[np.intp]]:
+    """Where each team's rows are."""
+    found: dict[str, NDArray[np.intp]] = dict(frame.groupby("team", observed=True, sort=False).indices)  # type: ignore[arg-type]  # keys are text
+    return found
 
 
 def from_bytes(content: bytes) -> Mapping[str, pd.DataFrame]:
@@ -93,29 +118,81 @@ def from_bytes(content: bytes) -> Mapping[str, pd.DataFrame]:
     return OnDemand(head, frame)
 
 
-def _told(column: "pd.Series[Any] | pd.Index[Any]", parts: list[_Part]) -> dict[str, Any]:
-    """What a column is; its parts go to `parts`."""
+@dataclass(frozen=True)
+class _Column:
+    """A column as arrays of one element a row.
+
+    Attributes:
+        told: what it is.
+        parts: its arrays; the first holds numbers of `words`, where there are some.
+        words: what they stand for, -1 for nothing.
+    """
+
+    told: Mapping[str, Any]
+    parts: tuple[_Part, ...]
+    words: "pd.Index[Any] | None" = None
+
+    def taken(self, rows: NDArray[np.intp]) -> "_Column":
+        """Some of its rows, as if no others had ever been there."""
+        parts = tuple(part[rows] for part in self.parts)
+        if self.words is None:
+            return replace(self, parts=parts)
+        codes, held = parts[0], parts[0][parts[0] >= 0]
+        # Words of a fixed set keep its order, texts have that of their first rows.
+        used = pd.unique(held) if self.told["of"] == "text" else np.unique(held)
+        new = np.full(len(self.words) + 1, -1, dtype=np.intp)
+        new[used] = np.arange(len(used))
+        words = self.words.take(used)
+        renamed = new[codes]
+        if self.told["of"] == "words":
+            renamed = pd.Categorical.from_codes(renamed, categories=words).codes
+        return replace(self, parts=(renamed,), words=words)
+
+    def written(self, parts: list[_Part]) -> dict[str, Any]:
+        """What stands of it in the head; its arrays go to `parts`."""
+        if self.told["of"] == "anything":
+            return {**self.told, "values": self.parts[0].tolist()}
+        parts.extend(self.parts)
+        if self.words is None:
+            return dict(self.told)
+        told = {**self.told, "codes": self.parts[0].dtype.str}
+        if self.told["of"] == "text":
+            return {**told, "texts": list(map(str, self.words))}
+        return {**told, "categories": _column(self.words).written(parts), "number": len(self.words)}
+
+
+def _columns(frame: pd.DataFrame) -> dict[str, _Column]:
+    return {str(name): _column(frame[name]) for name in frame}
+
+
+def _joined(tables: Mapping[str, Mapping[str, _Column]]) -> bytes:
+    head, whole, at = {}, [], 0
+    for name, columns in tables.items():
+        parts: list[_Part] = []
+        told = [[of, column.written(parts)] for of, column in columns.items()]
+        head[name] = {"rows": next((len(one.parts[0]) for one in columns.values()), 0), "at": at, "columns": told}
+        whole += [np.ascontiguousarray(part).tobytes() for part in parts]
+        at += sum(part.nbytes for part in parts)
+    return b"\n".join([json.dumps(head).encode(), b"".join(whole)])
+
+
+def _column(column: "pd.Series[Any] | pd.Index[Any]") -> _Column:
     kind = column.dtype
     if isinstance(kind, pd.CategoricalDtype):
         values: Any = column.array
-        parts.append(values.codes)
-        told = {"of": "words", "codes": values.codes.dtype.str, "ordered": bool(kind.ordered)}
-        return {**told, "categories": _told(kind.categories, parts), "number": len(kind.categories)}
+        return _Column({"of": "words", "ordered": bool(kind.ordered)}, (values.codes,), kind.categories)
     if kind.name in _MASKED:
         data = column.to_numpy(dtype=kind.numpy_dtype, na_value=0)  # type: ignore[union-attr]  # pandas' own of these
-        parts.extend([data, column.isna().to_numpy()])
-        return {"of": "masked", "kind": kind.name, "data": data.dtype.str}
+        missing = np.asarray(column.isna())
+        return _Column({"of": "masked", "kind": kind.name, "data": data.dtype.str}, (data, missing))
     if isinstance(kind, pd.StringDtype):
         codes, texts = pd.factorize(column)
-        parts.append(codes)
-        return {"of": "text", "codes": codes.dtype.str, "texts": list(map(str, texts))}
+        return _Column({"of": "text"}, (codes,), pd.Index(texts))
     if isinstance(kind, np.dtype) and kind.kind in "biufM":
-        parts.append(column.to_numpy())
-        return {"of": "numbers", "kind": kind.str}
-    values = column.tolist()
+        return _Column({"of": "numbers", "kind": kind.str}, (column.to_numpy(),))
     # Columns of tables without rows are of no kind of their own.
-    if isinstance(kind, np.dtype) and kind.kind == "O" and all(type(value) in _PLAIN for value in values):
-        return {"of": "anything", "values": values}
+    if isinstance(kind, np.dtype) and kind.kind == "O" and all(type(value) in _PLAIN for value in column.tolist()):
+        return _Column({"of": "anything"}, (column.to_numpy(),))
     raise TypeError(f"{column.name}: {kind} is no kind of column that can be kept")
 
 

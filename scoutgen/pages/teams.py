@@ -13,6 +13,7 @@ from scoutgen.records.season import Season
 from scoutgen.records.series import Series
 
 ADDRESS: Final = "teams/index"
+TITLE: Final = "Teams"
 MENU: Final = ("Opponents",)
 TEAMS_WORDS: Final = (
     "All teams: every opponent, with when it was last seen, its infield and what is not known of it yet."
@@ -70,4 +71,4 @@ def teams_page(
         )
         for team in teams
     )
-    return TeamsPage(ADDRESS, "Teams", lines, built, season.as_of)
+    return TeamsPage(ADDRESS, TITLE, lines, built, season.as_of)

@@ -28,8 +28,10 @@ from scoutgen.pages.table_bytes import TableShelf
 from scoutgen.pages.team_books import TeamBooks
 from scoutgen.pages.team_pages import Graded
 from scoutgen.pages.team_text import Shelf
+from scoutgen.pages.teams import ADDRESS as TEAMS_ADDRESS
 from scoutgen.pages.teams import MENU as TEAMS_MENU
-from scoutgen.pages.teams import TEAMS_WORDS, TeamsPage, teams_page
+from scoutgen.pages.teams import TEAMS_WORDS, teams_page
+from scoutgen.pages.teams import TITLE as TEAMS_TITLE
 from scoutgen.records.editions import SHOWS, evaluation_part, for_edition, game_part
 from scoutgen.records.opponents import Team
 from scoutgen.records.season import Season
@@ -64,7 +66,7 @@ def write_book(
     season = for_edition(season, edition)
     if not SHOWS[edition].game_plan:
         return evaluation_book(season, edition=edition, built=built, compared_with=compared_with, progress=progress)
-    game = _measured(season, edition=edition, built=built, printed=printed or {}, tables=tables)
+    game = _measured(season, edition=edition, built=built, printed=printed or {}, tables=tables, only=only)
     return _game_book(game, game.books(shelf, only), compared_with=compared_with, progress=progress)
 
 
@@ -128,7 +130,13 @@ class _Game:
 
 
 def _measured(
-    whole: Season, *, edition: str, built: str, printed: Mapping[str, Printed], tables: TableShelf | None = None
+    whole: Season,
+    *,
+    edition: str,
+    built: str,
+    printed: Mapping[str, Printed],
+    tables: TableShelf | None = None,
+    only: Collection[str] | None = None,
 ) -> _Game:
     """Measure a season as an edition with the game plan may know it, and write the pages of its series."""
     # Grades are kept apart before anything is measured, so that no page about a game can show one.
@@ -136,10 +144,12 @@ def _measured(
     everybody, teams = people(season), opponents_in_order(season)
     nearest = coming(season.series, season.as_of)[:1]
     persons = [person for men in everybody.values() for person in men]
-    findings = kept_or_found(season, asked_about(persons, teams), nearest[0] if nearest else None, tables)
+    # The pages of the series ask for whom we meet, whoever's pages are made.
+    asked = None if only is None else {*only, *(one.opponent for one in season.series)}
+    findings = kept_or_found(season, asked_about(persons, teams), nearest[0] if nearest else None, tables, asked)
     evaluated = None
     if SHOWS[edition].evaluations:
-        evaluated = evaluations(evaluation_part(whole), findings, place=BESIDE, built=built)
+        evaluated = evaluations(_of_teams(evaluation_part(whole), only), findings, place=BESIDE, built=built)
     fronts = series_pages(everybody, findings, season, edition=edition, built=built)
     shown = Shown(list(fronts))
     first, *others = (
@@ -152,6 +162,13 @@ def _measured(
         others=[page for pages in others for page in pages],
         evaluated=evaluated,
     )
+
+
+def _of_teams(season: Season, only: Collection[str] | None) -> Season:
+    """A season with the entries of some teams alone; None for all."""
+    if only is None:
+        return season
+    return replace(season, entries={who: entry for who, entry in season.entries.items() if who[0] in only})
 
 
 def _said(game: _Game, of_teams: Iterable[Said]) -> dict[str, Saying]:
@@ -190,7 +207,7 @@ def _game_book(
             written(1)
 
     if game.teams:
-        put([_teams_page(teams_page(game.teams, game.nearest, game.findings, season, built=built))])
+        put([_teams_page(game) if books.only is None else Page(TEAMS_ADDRESS, TEAMS_TITLE, "", menu=TEAMS_MENU)])
     of_teams = books.of(game.teams, written)
     pages += [page for book in of_teams for page in book.pages]
     if game.evaluated:
@@ -221,7 +238,8 @@ def _against(home: SeriesPage) -> str:
     return home.team.name if home.team and not home.past else ""
 
 
-def _teams_page(every: TeamsPage) -> Page:
+def _teams_page(game: _Game) -> Page:
+    every = teams_page(game.teams, game.nearest, game.findings, game.season, built=game.built)
     entry = SearchEntry(every.title, TEAMS_WORDS, keys="opponents all")
     return Page(every.address, every.title, render("teams.md.j2", page=every), (entry,), TEAMS_MENU)
 

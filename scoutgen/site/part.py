@@ -1,9 +1,9 @@
 """A site made in parts: some opponents' pages built alone, on any machine, and joined by the build that has them all.
 
 A part holds what builds keep between them, by the names that say what each thing comes from: the opponents' shares of
-the book, their drawings and their finished pages. The joining build asks for all of it by name, as it asks for what
-an earlier build has kept; so a part made from other input, or by another version, is never used, and the joined site
-is the same byte for byte as one built whole.
+the book, their drawings and their finished pages, and of a large season what was measured of them. The joining build
+asks for all of it by name, as it asks for what an earlier build has kept; so a part made from other input, or by
+another version, is never used, and the joined site is the same byte for byte as one built whole.
 """
 
 import json
@@ -23,7 +23,7 @@ from scoutgen.site.zips import check_zip, is_ours, write_zip
 
 _OURS: Final = b"scoutgen part"
 # What stands in a part: a folder of .scoutgen/ and a hash. Anything else is not of ours and goes nowhere.
-_NAME: Final = re.compile(r"(?:charts|books/[a-z]+|rendered/[a-z]+(?:-disk)?)/[0-9a-f]{64}(?:\.svg)?")
+_NAME: Final = re.compile(r"(?:charts|books/[a-z]+|tables/[a-z]+|rendered/[a-z]+(?:-disk)?)/[0-9a-f]{64}(?:\.svg)?")
 _HEAD: Final = "part.json"
 # A part larger than this when unpacked is none of ours: a season's site is a hundredth of it.
 _MOST_BYTES: Final = 20_000_000_000

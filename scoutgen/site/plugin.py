@@ -159,7 +159,9 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         """Make pages ahead, now that the menu is known that stands on all of them; of a part, these are all."""
         self._press.ahead(nav, config, files, only=self.edition_book.book.asked)
         if self.only is not None:
-            raise PartMade(self.edition_book, (self._shelf.kept, self._rendered.kept, self.drawings.kept))
+            raise PartMade(
+                self.edition_book, (self._shelf.kept, self._tables.shared, self._rendered.kept, self.drawings.kept)
+            )
         return nav
 
     def on_page_markdown(self, markdown: str, *, page: Page, files: Files, **_: object) -> str:

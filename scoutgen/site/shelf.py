@@ -4,6 +4,7 @@ They lie in .scoutgen/books/<edition>/ and .scoutgen/tables/<edition>/. What ano
 """
 
 import hashlib
+from collections.abc import Iterable
 from pathlib import Path
 
 from scoutgen.site.program import program
@@ -42,7 +43,10 @@ class TableShelf:
     """As `scoutgen.pages.table_bytes.TableShelf`, on disk; arguments as above."""
 
     def __init__(self, project: Path, edition: str) -> None:
-        self.kept = Sealed(project.resolve() / ".scoutgen" / "tables" / edition)
+        folder = project.resolve() / ".scoutgen" / "tables" / edition
+        self.kept = Sealed(folder)
+        #: What of it goes with a part of the site.
+        self.shared = Sealed(folder)
 
     def get(self, name: str) -> bytes | None:
         """What is kept under a name."""
@@ -56,6 +60,11 @@ class TableShelf:
         """Whether something is kept under a name; it goes on being kept."""
         self.kept.use(_name(name))
         return self.kept.has(_name(name))
+
+    def share(self, names: Iterable[str]) -> None:
+        """Let what is kept under these names go with a part of the site."""
+        for name in names:
+            self.shared.use(_name(name))
 
 
 def _name(name: str) -> str:

@@ -1,6 +1,6 @@
 """A large season is measured team by team, with the numbers each team has among all; one more game touches two."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -25,6 +25,9 @@ class Shelf(dict[str, bytes]):
 
     put = dict.__setitem__
     holds = dict.__contains__
+
+    def share(self, names: Iterable[str]) -> None:
+        self.shared = list(names)
 
 
 def asked_of(season: Season) -> list[tuple[str, str | None, str]]:
@@ -177,10 +180,39 @@ def test_what_is_damaged_is_measured_again(small: Season, kept: Shelf, measured:
             return None if content is not None and len(content) > 5_000 else content
 
     again = kept_or_found(small, asked_of(small), None, Damaged(kept))
-    assert measured == []
     assert again.of_team("times", "cedarholm") == whole
     assert again.of_team("times", "stonebury")
-    assert measured == [list(small.teams)], "what lay in one place is measured at once"
+    assert measured == [list(small.teams)], "all at once, not one after another"
+
+
+def test_where_one_is_damaged_the_others_are_taken(small: Season, kept: Shelf, measured: list[Sequence[str]]) -> None:
+    name = next(name for name, content in kept.items() if b'"usage"' in content[:200] and b"stonebury" in content)
+    del kept[name]
+    shelf = Shelf(kept)
+    shelf.holds = lambda _: True  # type: ignore[method-assign]  # it was there a moment ago
+    again = kept_or_found(small, asked_of(small), None, shelf)
+    assert measured == []
+    assert again.of_team("times", "lowmarsh")
+    assert again.of_team("times", "stonebury")
+    assert measured == [["stonebury"]]
+
+
+def test_of_a_part_nobody_else_is_measured_before_somebody_asks(small: Season, measured: list[Sequence[str]]) -> None:
+    shelf = Shelf()
+    part = kept_or_found(small, asked_of(small), None, shelf, ["cedarholm", "ridge"])
+    assert part.of_team("usage", "cedarholm")
+    assert measured == [["cedarholm", "ridge"]]
+    # What is usual, and two teams.
+    assert sorted(shelf.shared) == sorted(shelf)
+    assert part.of_team("usage", "stonebury")
+    assert measured == [["cedarholm", "ridge"], ["stonebury"]]
+    assert len(shelf.shared) == 3 < len(shelf)
+    measured.clear()
+    whole = kept_or_found(small, asked_of(small), None, shelf)
+    assert measured == [["lowmarsh"]]
+    anew = kept_or_found(small, asked_of(small), None, None)
+    for name, table in anew.tables.items():
+        assert [whole.of_team(name, team) for team in small.teams] == [table.of_team(team) for team in small.teams]
 
 
 def test_a_roster_and_the_settings_are_reasons_to_measure_anew(

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scoutgen.pages.findings import Findings
-from scoutgen.pages.table_bytes import from_bytes, to_bytes
+from scoutgen.pages.table_bytes import from_bytes, to_bytes, to_bytes_by_team
 
 
 def same(one: pd.DataFrame, other: pd.DataFrame) -> None:
@@ -68,3 +68,17 @@ def test_what_comes_back_can_be_written_to() -> None:
 def test_a_column_of_another_kind_is_not_kept_for_something_else() -> None:
     with pytest.raises(TypeError, match="n: object is no kind of column that can be kept"):
         to_bytes({"a": pd.DataFrame({"n": pd.Series([object()], dtype="object")})})
+
+
+def test_a_team_is_written_as_if_there_were_no_other(demo_findings: Findings) -> None:
+    tables = {name: table.frame for name, table in demo_findings.tables.items()}
+    written = dict(to_bytes_by_team(tables, ["harbor", "nobody"]))
+    assert list(written) == ["harbor", "nobody"]
+    for team, content in written.items():
+        alone = {name: frame[frame["team"].eq(team)].reset_index(drop=True) for name, frame in tables.items()}
+        for name, frame in alone.items():
+            for column in frame.columns[frame.dtypes == "category"]:
+                frame[column] = frame[column].cat.remove_unused_categories()
+            same(frame, from_bytes(content)[name])
+        assert content == to_bytes(alone)
+    assert len(written["harbor"]) > 100_000
