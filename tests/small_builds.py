@@ -26,7 +26,7 @@ else:
 from scoutgen.site import press
 real = press.side_by_side
 def shared(tasks):
-    print("pages made ahead by", len(tasks), flush=True)
+    print("pages made ahead in", len(tasks), "runs", flush=True)
     return real(tasks)
 press.side_by_side = shared
 from scoutgen.cli import main

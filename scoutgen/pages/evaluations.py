@@ -1,6 +1,6 @@
 """The list of every man graded, over all opponents, and a page on each: a book of their own, or part of another."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from typing import Final
@@ -109,7 +109,9 @@ class Evaluations:
         return {key: saying for page in self.men for key, saying in of_evaluation(page)}
 
 
-def evaluations(season: Season, found: Findings, *, place: Place, built: str) -> Evaluations:
+def evaluations(
+    season: Season, found: Findings, *, place: Place, built: str, only: Collection[str] | None = None
+) -> Evaluations:
     """Evaluate everybody with grades or notes.
 
     Args:
@@ -117,8 +119,9 @@ def evaluations(season: Season, found: Findings, *, place: Place, built: str) ->
         found: what was measured of them, from `find_measured` or among all that `findings.find` found.
         place: where the edition has them.
         built: when, in words.
+        only: teams of whom it is asked what was measured; None for all.
     """
-    men = evaluation_pages(season, found, built=built, place=place)
+    men = evaluation_pages(season, found, built=built, place=place, only=only)
     reading = GradesReading(
         address=place.reading,
         title="How to read the grades" if place.beside_game else "How to read this",
@@ -172,7 +175,7 @@ def evaluation_book(
 
 
 def evaluation_pages(
-    season: Season, found: Findings, *, built: str, place: Place = ALONE
+    season: Season, found: Findings, *, built: str, place: Place = ALONE, only: Collection[str] | None = None
 ) -> tuple[EvaluationPage, ...]:
     """A page for every man with grades or notes, team by team, each in the order of its roster."""
     limits = season.program.thresholds
@@ -182,7 +185,9 @@ def evaluation_pages(
             entry = season.entries.get((person.team.key, person.man.key))
             if entry is None or not _evaluated(entry):
                 continue
-            mine = measured(found, person.team.key, person.man.key, few_readings=limits.few_readings)
+            mine: tuple[Measured, ...] = ()
+            if only is None or person.team.key in only:
+                mine = measured(found, person.team.key, person.man.key, few_readings=limits.few_readings)
             level = season.program.graded_level
             made.append(evaluation_page(person, entry, mine, level=level, as_of=season.as_of, built=built, place=place))
     return tuple(made)

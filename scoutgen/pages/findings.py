@@ -90,16 +90,21 @@ def find(
         about: the teams that are asked about; None for all.
     """
 
-    def of_pitches() -> dict[str, pd.DataFrame]:
+    def beside() -> dict[str, pd.DataFrame]:
         asked = [*people, *_likely_lineup(series)]
-        about_both = {
-            "extra_bases": extra_bases.extra_bases(season.pitches, usual),
-            "unknowns": unknowns.unknowns(_frames(season), asked),
-        }
-        return _of_pitches(season, usual, about) | about_both
+        listed = {"unknowns": unknowns.unknowns(_frames(season), asked)}
+        return _of_throwing(season, usual, about) | listed
 
     tables: dict[str, pd.DataFrame] = {}
-    for some in side_by_side([of_pitches, lambda: _of_readings(season, people, series, usual, about)]):
+    # What takes longest comes first, so that nobody waits for it in the end.
+    for some in side_by_side(
+        [
+            lambda: _of_readings(season, people, series, usual, about),
+            lambda: _of_mix(season, usual, about),
+            lambda: _of_hitting(season, usual, about),
+            beside,
+        ]
+    ):
         tables |= some
     if about is not None:
         tables = {name: table[table["team"].isin(about)].reset_index(drop=True) for name, table in tables.items()}
@@ -120,18 +125,15 @@ def learn_usual(season: Season, about: Collection[str]) -> dict[str, Floats]:
         return learning.learned
 
     def of_readings(season: Season, usual: Usual, about: Collection[str]) -> object:
-        extra_bases.extra_bases(season.pitches, usual)
         return _of_readings(season, (), None, usual, about)
 
-    of_pitches, others = side_by_side([partial(learned, _of_pitches), partial(learned, of_readings)])
-    return of_pitches | others
+    learned_by = side_by_side([partial(learned, of) for of in (of_readings, _of_mix, _of_hitting, _of_throwing)])
+    return {question: numbers for some in learned_by for question, numbers in some.items()}
 
 
-def _of_pitches(season: Season, usual: Usual, about: Collection[str] | None) -> dict[str, pd.DataFrame]:
-    """What pitches say of whoever throws and hits them."""
-    limits = season.program.thresholds
+def _of_mix(season: Season, usual: Usual, about: Collection[str] | None) -> dict[str, pd.DataFrame]:
+    """What a pitcher throws when."""
     pitches = _by(season.pitches, "pitcher_team", about)
-    faced = _by(season.pitches, "batter_team", about)
     # Learned once for all that is said of the mix.
     learned = mix.learn_mix(pitches, vocabulary=tuple(season.program.pitch_names()), usual=usual)
     used = usage.usage(pitches, mix=learned)
@@ -141,16 +143,29 @@ def _of_pitches(season: Season, usual: Usual, about: Collection[str] | None) -> 
         "times_through": times_through.times_through_usage(pitches, mix=learned, usual=usual),
         "changes": times_through.times_through_changes(pitches, mix=learned, usual=usual),
         "sequence": sequence.sequence(pitches, mix=learned, usual=usual),
-        "look_for": look_for.look_for(used, limits),
+        "look_for": look_for.look_for(used, season.program.thresholds),
         "put_away": look_for.put_away(pitches, mix=learned, usual=usual),
+    }
+
+
+def _of_throwing(season: Season, usual: Usual, about: Collection[str] | None) -> dict[str, pd.DataFrame]:
+    """Where a pitcher's pitches go and how hard, what comes of them, and who takes a base on the ball in play."""
+    pitches = _by(season.pitches, "pitcher_team", about)
+    return {
         "results": results.results(pitches, usual),
         "grid": locations.location_grid(pitches),
         "places": locations.location_places(pitches, usual),
         "bands": speeds.speed_bands(pitches),
         "innings": speeds.speed_by_inning(pitches),
         "drops": speeds.speed_drop(pitches),
-        **hitter_tables(with_hands(replace(season, pitches=faced)), usual),
+        "extra_bases": extra_bases.extra_bases(season.pitches, usual),
     }
+
+
+def _of_hitting(season: Season, usual: Usual, about: Collection[str] | None) -> dict[str, pd.DataFrame]:
+    """What hitters do."""
+    faced = _by(season.pitches, "batter_team", about)
+    return hitter_tables(with_hands(replace(season, pitches=faced)), usual)
 
 
 def _of_readings(

@@ -1,6 +1,7 @@
 """All opponents' shares of the book: those kept from an earlier build are taken, the others written side by side."""
 
 import hashlib
+import os
 from collections.abc import Callable, Collection, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
@@ -18,6 +19,9 @@ from scoutgen.records.opponents import Team
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
 from scoutgen.records.side_by_side import shares, side_by_side
+
+# Teams of as many men differ in what was charted of them: whoever is done with some takes the next ones.
+_RUNS_EACH = 6
 
 
 @dataclass(frozen=True)
@@ -62,14 +66,21 @@ class TeamBooks:
         if written and books:
             written(sum(len(book.pages) for book in books.values()))
 
-        def write(some: Sequence[Team], told: Callable[[int], None] | None) -> list[TeamBook]:
-            return [self._write(team, names.get(team.key), told) for team in some]
+        here, told = os.getpid(), 0
 
-        runs = self._runs(missing)
-        # A copy has nobody to tell how far it is.
-        made = side_by_side([partial(write, run, None if at else written) for at, run in enumerate(runs)])
-        if written and len(made) > 1:
-            written(sum(len(book.pages) for some in made[1:] for book in some))
+        def count(pages: int) -> None:
+            nonlocal told
+            # A copy has nobody to tell how far it is.
+            if written and os.getpid() == here:
+                told += pages
+                written(pages)
+
+        def write(some: Sequence[Team]) -> list[TeamBook]:
+            return [self._write(team, names.get(team.key), count) for team in some]
+
+        made = side_by_side([partial(write, run) for run in self._runs(missing)])
+        if elsewhere := sum(len(book.pages) for some in made for book in some) - told:
+            count(elsewhere)
         for team in missing:
             if self.shelf is not None:
                 self.shelf.use(names[team.key])
@@ -97,7 +108,7 @@ class TeamBooks:
         return [said for some in told for said in some]
 
     def _runs(self, teams: Sequence[Team]) -> list[list[Team]]:
-        return shares(teams, lambda team: 1 + len(self.everybody[team.key]))
+        return shares(teams, lambda team: 1 + len(self.everybody[team.key]), each=_RUNS_EACH)
 
     def _sources(self, team: Team) -> TeamSources:
         men = self.everybody[team.key]

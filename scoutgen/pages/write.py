@@ -149,7 +149,7 @@ def _measured(
     findings = kept_or_found(season, asked_about(persons, teams), nearest[0] if nearest else None, tables, asked)
     evaluated = None
     if SHOWS[edition].evaluations:
-        evaluated = evaluations(_of_teams(evaluation_part(whole), only), findings, place=BESIDE, built=built)
+        evaluated = evaluations(evaluation_part(whole), findings, place=BESIDE, built=built, only=only)
     fronts = series_pages(everybody, findings, season, edition=edition, built=built)
     shown = Shown(list(fronts))
     first, *others = (
@@ -162,13 +162,6 @@ def _measured(
         others=[page for pages in others for page in pages],
         evaluated=evaluated,
     )
-
-
-def _of_teams(season: Season, only: Collection[str] | None) -> Season:
-    """A season with the entries of some teams alone; None for all."""
-    if only is None:
-        return season
-    return replace(season, entries={who: entry for who, entry in season.entries.items() if who[0] in only})
 
 
 def _said(game: _Game, of_teams: Iterable[Said]) -> dict[str, Saying]:

@@ -8,14 +8,16 @@ import os
 import signal
 import sys
 import threading
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from multiprocessing import get_context, parent_process
-from multiprocessing.connection import Connection
+from multiprocessing.connection import Connection, wait
 from multiprocessing.context import ForkProcess
 from typing import TypeVar
 
 _MOST = 4
+# Bytes of a number in a queue: a pipe hands over so few whole, and holds thousands of them.
+_SIZE = 2
 _T = TypeVar("_T")
 _Item = TypeVar("_Item")
 
@@ -23,30 +25,40 @@ _Item = TypeVar("_Item")
 def side_by_side(tasks: Sequence[Callable[[], _T]]) -> list[_T]:
     """Do all tasks, as far as may be at the same time, and return what they return in their order.
 
-    A task whose copy fails, is killed or runs out of memory is done here instead, so that its error is seen as if
-    there had been no copy. What tasks return must be picklable.
+    Whoever is done with a task takes the next one, so that tasks need not be of the same size where there are more of
+    them than processors. A task whose copy fails, is killed or runs out of memory is done here instead, so that its
+    error is seen as if there had been no copy. What tasks return must be picklable.
 
     Args:
         tasks: each on its own: none may need what another does.
     """
     if processors() == 1 or len(tasks) < 2:
         return [task() for task in tasks]
+    done: dict[int, _T] = {}
     copies: list[tuple[ForkProcess, Connection]] = []
+    queue = _queue(range(1, len(tasks)))
     try:
         # Where the system gives no more processes, the rest is done here.
         with suppress(OSError):
-            for task in tasks[1:]:
-                copies.append(_copy(task, [here for _, here in copies]))
-        done = [tasks[0]()]
-        for task, (copy, here) in zip(tasks[1:], copies, strict=False):
-            try:
-                done.append(here.recv())
-            except (EOFError, OSError):
+            for _ in tasks[1 : processors()]:
+                copies.append(_copy(tasks, queue, [here for _, here in copies]))
+        done[0] = tasks[0]()
+        done |= {at: tasks[at]() for at in _taken(queue)}
+        unheard = [here for _, here in copies]
+        while unheard:
+            for here in wait(unheard):
+                assert isinstance(here, Connection)  # noqa: S101 - nothing else was waited for
+                unheard.remove(here)
                 # An OSError where one was killed in the middle of what it told.
-                done.append(task())
-            copy.join()
-        return [*done, *(task() for task in tasks[len(done) :])]
+                with suppress(EOFError, OSError):
+                    told, failed = here.recv()
+                    done |= told
+                    if failed is not None:
+                        # Now, since others may be at work for long.
+                        done[failed] = tasks[failed]()
+        return [done[at] if at in done else task() for at, task in enumerate(tasks)]
     finally:
+        os.close(queue)
         for copy, here in copies:
             here.close()
             copy.kill()
@@ -54,9 +66,10 @@ def side_by_side(tasks: Sequence[Callable[[], _T]]) -> list[_T]:
             copy.join()
 
 
-def shares(items: Sequence[_Item], weight: Callable[[_Item], float]) -> list[list[_Item]]:
-    """Items in as many runs as there are processors, of about the same weight and in their order."""
+def shares(items: Sequence[_Item], weight: Callable[[_Item], float], *, each: int = 1) -> list[list[_Item]]:
+    """Items in as many runs as there are processors, or `each` times so many, of about the same weight, in order."""
     total, parts = sum(map(weight, items)), processors()
+    parts *= each if parts > 1 else 1
     runs: list[list[_Item]] = [[] for _ in range(parts)]
     before = 0.0
     for item in items:
@@ -74,14 +87,32 @@ def processors() -> int:
     return min(len(os.sched_getaffinity(0)), _MOST)
 
 
-def _copy(task: Callable[[], object], others: Sequence[Connection]) -> tuple[ForkProcess, Connection]:
-    """A copy of this process that does a task, and where it is heard, as `others` are."""
+def _queue(numbers: Iterable[int]) -> int:
+    """A pipe with numbers in it, from which each can be taken once, by whichever process; its end is their end."""
+    out, into = os.pipe()
+    try:
+        os.write(into, b"".join(number.to_bytes(_SIZE) for number in numbers))
+    finally:
+        os.close(into)
+    return out
+
+
+def _taken(queue: int) -> Iterator[int]:
+    """Numbers out of a queue, until there are no more."""
+    while number := os.read(queue, _SIZE):
+        yield int.from_bytes(number)
+
+
+def _copy(
+    tasks: Sequence[Callable[[], object]], queue: int, others: Sequence[Connection]
+) -> tuple[ForkProcess, Connection]:
+    """A copy of this process that does what it takes out of the queue, and where it is heard, as `others` are."""
     fork = get_context("fork")
     here, there = fork.Pipe(duplex=False)
     try:
         # That end is held by the copy alone, so that its end is heard here.
         with there:
-            copy = fork.Process(target=_tell, args=(task, there, [here, *others]), daemon=True)
+            copy = fork.Process(target=_tell, args=(tasks, queue, there, [here, *others]), daemon=True)
             copy.start()
     except OSError:
         here.close()
@@ -89,13 +120,21 @@ def _copy(task: Callable[[], object], others: Sequence[Connection]) -> tuple[For
     return copy, here
 
 
-def _tell(task: Callable[[], object], back: Connection, heard: Sequence[Connection]) -> None:
+def _tell(tasks: Sequence[Callable[[], object]], queue: int, back: Connection, heard: Sequence[Connection]) -> None:
     # Held by this process too, they would let it wait for ever to be heard by one that was killed.
     for one in heard:
         one.close()
     # Ctrl-C is for all processes of a terminal: the first one says what there is to say, and ends this one.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    # Whoever asked does it again and meets the same error.
+    done: dict[int, object] = {}
+    failed: int | None = None
+    for at in _taken(queue):
+        try:
+            done[at] = tasks[at]()
+        except Exception:  # noqa: BLE001 - whoever asked does it again and meets the same error
+            failed = at
+            break
+    # What cannot be handed over is made again too.
     with suppress(Exception):
-        back.send(task())
+        back.send((done, failed))
     back.close()

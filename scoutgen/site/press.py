@@ -25,6 +25,8 @@ from scoutgen.site.sheets import with_sheet_lines
 
 # Below this many pages to make, a copy of the process costs more than it saves.
 _WORTH_A_COPY = 20
+# How long a page takes is not known before: whoever is done with some pages takes the next ones.
+_RUNS_EACH = 6
 
 
 class Press:
@@ -66,7 +68,7 @@ class Press:
         # What is made for another machine is looked at, and held; a damaged page of this one is made when it is met.
         there = self._rendered.has if only is None else self._rendered.find
         missing = [page for page in pages if not there(keys[page.file.dest_uri])]
-        runs = shares(missing, self._manuscript.size)
+        runs = shares(missing, self._manuscript.size, each=_RUNS_EACH)
         if only is None and (len(runs) == 1 or len(missing) < _WORTH_A_COPY):
             return
         self._name_hand_pages(config, files)

@@ -60,6 +60,26 @@ def test_results_come_in_the_order_of_the_tasks_whoever_is_done_first() -> None:
     assert said(code) == ["('a', False) ('b', True) ('c', True) ('d', True)", "[] [False]"]
 
 
+def test_whoever_is_done_takes_the_next_task() -> None:
+    code = """
+    def who(seconds):
+        time.sleep(seconds)
+        return os.getpid() - FIRST and os.getpid()
+    made = side_by_side([partial(who, seconds) for seconds in (1.2, 1.2, *[0.1] * 8)])
+    print(made[0], len(set(made)), len(set(made[2:])), made[1] in made[2:])
+    """
+    # Three processes: the first two are at work for long, the third does all the others.
+    assert said(code) == ["0 3 1 False"]
+
+
+def test_more_tasks_than_a_pipe_holds_pages_are_all_done_once() -> None:
+    code = """
+    made = side_by_side([partial(lambda at: at * at, at) for at in range(3000)])
+    print(made == [at * at for at in range(3000)])
+    """
+    assert said(code) == ["True"]
+
+
 def test_where_there_are_no_copies_tasks_are_done_one_after_the_other(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(module, "processors", lambda: 1)
     begun: list[int] = []
@@ -131,7 +151,10 @@ def test_where_the_system_gives_no_more_processes_the_rest_is_done_here() -> Non
         given.append(1)
         return real()
     os.fork = fork
-    print(*side_by_side([copied] * 4))
+    def who(seconds):
+        time.sleep(seconds)
+        return copied()
+    print(*side_by_side([partial(who, seconds) for seconds in (0.5, 1.5, 0, 0)]))
     """
     assert said(code) == ["False True False False"]
 
@@ -153,7 +176,10 @@ def test_a_copy_makes_no_copies_of_itself() -> None:
     del module.processors
     importlib.reload(module)
     os.sched_getaffinity = lambda _: {0, 1}
-    print(module.side_by_side([module.processors, module.processors]))
+    def asked():
+        time.sleep(0.5)
+        return module.processors()
+    print(module.side_by_side([asked, asked]))
     """
     assert said(code) == ["[2, 1]"]
 
@@ -235,6 +261,13 @@ def test_shares_of_equal_items_are_equal(monkeypatch: pytest.MonkeyPatch) -> Non
     assert shares("abcdef", lambda _: 1) == [["a", "b"], ["c", "d"], ["e", "f"]]
     assert shares("ab", lambda _: 0) == [["a", "b"]]
     assert shares("", lambda _: 1) == []
+
+
+def test_shares_may_be_finer_where_they_are_shared(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "processors", lambda: 2)
+    assert shares("abcdef", lambda _: 1, each=3) == [["a"], ["b"], ["c"], ["d"], ["e"], ["f"]]
+    monkeypatch.setattr(module, "processors", lambda: 1)
+    assert shares("abcdef", lambda _: 1, each=3) == [list("abcdef")]
 
 
 def test_a_process_with_another_thread_does_one_thing_at_a_time(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -20,7 +20,7 @@ BuildBook = Callable[..., Built]
 # That a build on one processor gives the same bytes is in test_part.py, where one is made.
 def test_a_build_by_the_command_line_shares_the_work(small_site: Path) -> None:
     said = (small_site.parent / "said.txt").read_text().splitlines()
-    assert said[:2] == ["pages made ahead by 2", "Staff edition: 52 pages, 6 charts (6 drawn anew), 0 warnings"]
+    assert said[:2] == ["pages made ahead in 12 runs", "Staff edition: 52 pages, 6 charts (6 drawn anew), 0 warnings"]
 
 
 def test_pages_written_by_hand_stand_in_the_menu_of_pages_made_ahead_under_their_titles(small_site: Path) -> None:
@@ -42,7 +42,7 @@ def ahead(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         return pages  # type: ignore[return-value]
 
     monkeypatch.setattr(press, "_WORTH_A_COPY", 0)
-    monkeypatch.setattr(press, "shares", lambda pages, _: [list(pages[:3]), list(pages[3:])] if pages else [])
+    monkeypatch.setattr(press, "shares", lambda pages, *_, **__: [list(pages[:3]), list(pages[3:])] if pages else [])
     monkeypatch.setattr(side_by_side, "processors", lambda: 1)
     monkeypatch.setattr(press.Press, "_make", make)
     return made
