@@ -154,31 +154,42 @@ def _plain(value: object) -> object:
     return float(f"{value:.6g}") if isinstance(value, float) else value
 
 
-def from_plain(rows: Any) -> dict[str, Saying]:  # noqa: ANN401 - whatever a file holds
+def from_plain(rows: Any, met: dict[Any, tuple[Any, Saying]] | None = None) -> dict[str, Saying]:  # noqa: ANN401 - whatever a file holds
     """The other way round.
+
+    Args:
+        rows: what a file holds.
+        met: sayings that were read before, by key, with what was read: two builds have most in common.
 
     Raises:
         ValueError: it is not what `to_plain` writes.
     """
+    met = {} if met is None else met
+    said = {}
     try:
-        return {str(key): _saying(one) for key, one in rows}
+        for key, one in rows:
+            found = met.get(key)
+            if found is None or found[0] != one:
+                met[key] = found = one, _saying(one)
+            said[str(key)] = found[1]
     except (TypeError, KeyError, AttributeError) as wrong:
         raise ValueError(f"not a list of sayings: {wrong}") from wrong
+    return said
 
 
+# Of JSON's kinds of value exactly one of these: yes and no are no numbers here.
 _TYPES: Final[Mapping[str, tuple[type, ...]]] = {
     "k": (int, type(None)), "n": (int,), **dict.fromkeys(("value", "low", "high"), (int, float, type(None))),
 }  # fmt: skip
-
-
+_WORDS: Final = (str,)
 _EMPTY: Final = dict.fromkeys(("said", *_NAMES), "")
 
 
 def _saying(one: Mapping[str, Any]) -> Saying:
-    made = Saying(**{**_EMPTY, **one})
-    for name, value in vars(made).items():
-        if not isinstance(value, _TYPES.get(name, str)) or isinstance(value, bool):
+    for name, value in one.items():
+        if type(value) not in _TYPES.get(name, _WORDS):
             raise TypeError(f"{name} is {value!r}")
+    made = Saying(**{**_EMPTY, **one})
     if made.kind not in KINDS or (made.kind in HABITS and made.said not in HABIT_STEPS):
         raise ValueError(f"{made.kind}: {made.said}")
     return made

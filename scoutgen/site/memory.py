@@ -14,7 +14,7 @@ from typing import Any, Final
 
 from scoutgen.pages.built import in_words, time_of
 from scoutgen.pages.changed import Earlier
-from scoutgen.pages.said import Said, content, from_plain, to_plain
+from scoutgen.pages.said import Said, Saying, content, from_plain, to_plain
 from scoutgen.records.writing import write_whole
 from scoutgen.site import kept
 
@@ -94,7 +94,8 @@ def recall(project: Path, edition: str) -> Memory:
     try:
         if found["format"] != FORMAT:
             return Memory(unreadable=True)
-        before, first, now = (_state(found[name]) for name in ("before", "first", "now"))
+        met: dict[Any, tuple[Any, Saying]] = {}
+        before, first, now = (_state(found[name], met) for name in ("before", "first", "now"))
         return Memory(before, first or now, now)
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
         return Memory(unreadable=True)
@@ -123,9 +124,9 @@ def _plain(state: State | None) -> dict[str, Any] | None:
     return {"built": state.built, "as_of": state.as_of.isoformat(), "said": to_plain(state.said)}
 
 
-def _state(found: Mapping[str, Any] | None) -> State | None:
+def _state(found: Mapping[str, Any] | None, met: dict[Any, tuple[Any, Saying]]) -> State | None:
     if found is None:
         return None
-    state = State(str(found["built"]), date.fromisoformat(found["as_of"]), from_plain(found["said"]))
+    state = State(str(found["built"]), date.fromisoformat(found["as_of"]), from_plain(found["said"], met))
     _ = state.words  # a time that is none
     return state
