@@ -57,8 +57,10 @@ def in_parts(project: Path, parts: int, out: str) -> tuple[list[float], float]:
 def seconds_of(command: Sequence[str]) -> float:
     """Seconds by the clock of a command, which must end well."""
     place = {"PYTHONPATH": str(ROOT), "SOURCE_DATE_EPOCH": "1775770000", "NO_MKDOCS_2_WARNING": "1"}
+    # As Python runs by default: what it has compiled of this program is kept, as what pip compiled of stock's is.
+    env = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"} | place
     start = time.perf_counter()
-    done = subprocess.run(command, env=os.environ | place, capture_output=True, text=True, check=False)
+    done = subprocess.run(command, env=env, capture_output=True, text=True, check=False)
     took = time.perf_counter() - start
     if done.returncode:
         raise SystemExit(done.stdout[-3000:] + done.stderr[-3000:])

@@ -2,8 +2,9 @@
 
     python tests/bench/site_speed.py [--opponents 30] [--pages 30]
 
-One run builds the same made-up season three ways: by our plugin with its charts ready, by our plugin with every
-chart to draw, and by stock MkDocs with Material on the same markdown in which the same ready charts stand inline.
+One run builds the same made-up season four ways: by our plugin with charts and pages kept, with its charts kept and
+every page made anew, and with every chart to draw; and by stock MkDocs with Material on the same markdown in which the
+same ready charts stand inline. Reading charts and measuring are not in it; `season_speed.py` has them.
 """
 
 import argparse
@@ -11,6 +12,7 @@ import gzip
 import logging
 import re
 import shutil
+import subprocess
 import sys
 import tempfile
 import time
@@ -83,11 +85,35 @@ def stock_project(book: Book, folder: Path, svg: dict[str, str]) -> Path:
 def seconds_of(work: Callable[[], object]) -> tuple[float, float]:
     """Seconds that a call takes by the clock on the wall, and of this process' own work.
 
-    The second is steadier where others use the machine; it leaves out the processes that draw.
+    The second is steadier where others use the machine; it leaves out the processes that draw or make pages beside it.
     """
     start, own = time.perf_counter(), time.process_time()
     work()
     return time.perf_counter() - start, time.process_time() - own
+
+
+def seconds_apart(what: str, folder: Path, given: argparse.Namespace) -> tuple[float, float]:
+    """The same of one build in a process of its own, as the command line has it; what it reads first is not counted."""
+    command = [sys.executable, __file__, "--opponents", str(given.opponents), "--pages", str(given.pages)]
+    ran = subprocess.run([*command, what, str(folder)], capture_output=True, text=True, check=False)
+    if ran.returncode:
+        raise SystemExit(ran.stdout[-3000:] + ran.stderr[-3000:])
+    clock, own = ran.stdout.split()[-2:]
+    return float(clock), float(own)
+
+
+def build_apart(what: str, folder: Path, given: argparse.Namespace) -> None:
+    """What `seconds_apart` runs: "ours" or "stock" in a folder."""
+    from mkdocs.commands.build import build
+    from mkdocs.config import load_config
+
+    if what == "stock":
+        took = seconds_of(lambda: build(load_config(str(folder / "mkdocs.yml"))))
+    else:
+        book = season(given.opponents, given.pages)
+        with patch.object(plugin, "read_book", lambda *_, **__: edition_book(book)):
+            took = seconds_of(lambda: build_site(folder, as_of="2026-04-09"))
+    print(*took)
 
 
 def wire(site: Path, page: Path) -> tuple[int, int, int]:
@@ -105,26 +131,27 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--opponents", type=int, default=30)
     parser.add_argument("--pages", type=int, default=30)
+    parser.add_argument("what", nargs="?", choices=("ours", "stock"), help="one build alone, in `folder`")
+    parser.add_argument("folder", nargs="?", type=Path)
     given = parser.parse_args()
     logging.disable(logging.INFO)
+    if given.what:
+        build_apart(given.what, given.folder, given)
+        return
     book = season(given.opponents, given.pages)
     count = len(book.pages)
-    with tempfile.TemporaryDirectory() as name, patch.object(plugin, "read_book", lambda *_, **__: edition_book(book)):
-        root = Path(name)
-        ours = root / "ours"
+    with tempfile.TemporaryDirectory() as name:
+        ours, other = Path(name) / "ours", Path(name) / "stock"
         ours.mkdir()
-        cold = seconds_of(lambda: build_site(ours, as_of="2026-04-09"))
-        warm = seconds_of(lambda: build_site(ours, as_of="2026-04-09"))
-        svg = dict(draw_all(book.charts, ours / ".scoutgen" / "charts").svg)
-        stock_folder = root / "stock"
-        stock_folder.mkdir()
-        config_file = stock_project(book, stock_folder, svg)
-        from mkdocs.commands.build import build
-        from mkdocs.config import load_config
-
-        build(load_config(str(config_file)))
+        other.mkdir()
+        cold = seconds_apart("ours", ours, given)
+        shutil.rmtree(ours / ".scoutgen" / "rendered")
+        drawn = seconds_apart("ours", ours, given)
+        warm = seconds_apart("ours", ours, given)
+        stock_project(book, other, dict(draw_all(book.charts, ours / ".scoutgen" / "charts").svg))
+        seconds_apart("stock", other, given)
         # As ours: the second build, over the site of the first.
-        stock = seconds_of(lambda: build(load_config(str(config_file))))
+        stock = seconds_apart("stock", other, given)
         alone, first, index = wire(ours / "site", ours / "site/teams/team-1/player-3/index.html")
         weight = sum(p.stat().st_size for p in (ours / "site").rglob("*") if p.is_file()) / 1e6
         listing = seconds_of(lambda: keep_offline(ours / "site", built="2026-04-09 21:40"))
@@ -132,10 +159,12 @@ def main() -> None:
     print(f"{count} pages, {len(book.charts)} charts")
     stock_s, stock_own_s = stock
     print(f"stock MkDocs, charts inline   {stock_s:7.1f} s  {1000 * stock_s / count:6.1f} ms a page")
-    for what, (took, own) in (("charts ready", warm), ("every chart to draw", cold)):
+    for what, (took, own) in (
+        ("charts and pages kept", warm), ("charts kept, pages anew", drawn), ("every chart to draw", cold),
+    ):  # fmt: skip
         ratio = f"{took / stock_s:.2f} of stock by the clock, {own / stock_own_s:.2f} by work of the process"
         print(f"ours, {what:23s} {took:7.1f} s  {1000 * took / count:6.1f} ms a page  {ratio}")
-    drawing = cold[0] - warm[0]
+    drawing = cold[0] - drawn[0]
     print(f"drawing alone                 {drawing:7.1f} s  {1000 * drawing / len(book.charts):6.1f} ms a chart")
     print(f"listing what phones keep      {listing[0]:7.2f} s  {listing[0] / warm[0]:.3f} of a build with charts ready")
     print(f"pitcher page, gzip: next page {alone / 1000:.1f} KB, first visit {first / 1000:.1f} KB", end="")
