@@ -180,7 +180,9 @@ def _game_book(
     """The book of an edition with the game plan, in the order of the menu."""
     season, edition, built = game.season, game.edition, game.built
     blanks = charting_sheets(season, built=built)
-    guides = tuple(guide_pages(_near_first(game.persons, game.nearest), game.findings, season, edition=edition))
+    # Of a part nobody reads the example, and to look for one would measure team after team.
+    examples = _near_first(game.persons, game.nearest) if books.only is None else []
+    guides = tuple(guide_pages(examples, game.findings, season, edition=edition))
     sides = len(game.first) + len(game.others) + len(blanks) + len(guides) + SHOWS[edition].data_quality
     graded = len(game.evaluated.men) + 2 if game.evaluated else 0
     # The page of what changed too, and that of all teams.

@@ -3,8 +3,9 @@
 import json
 import shutil
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -12,7 +13,11 @@ from small_builds import BUILT, build_small, files, measured_once
 from small_season import note, write_small_season
 
 from scoutgen.cli import main
-from scoutgen.pages import team_books
+from scoutgen.measures.usual import Usual
+from scoutgen.pages import found_by_team, kept_findings, team_books
+from scoutgen.pages.findings import Findings, find
+from scoutgen.records.season import Season
+from scoutgen.site import edition_book
 from scoutgen.site import part as module
 from scoutgen.site.output import OutputError
 from scoutgen.site.part import Taken, make_part, take_parts
@@ -98,6 +103,36 @@ def test_joined_they_are_the_site_built_whole_byte_by_byte(
         "Staff edition: 52 pages, 6 charts (0 drawn anew), 0 warnings",
     ]
     assert files(project / "site") == files(small_site)
+
+
+def test_parts_of_a_large_season_measure_their_teams_and_bring_what_they_measured(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", BUILT)
+    monkeypatch.setattr(kept_findings, "LARGE", 0)
+    monkeypatch.setattr(edition_book, "_COMPARED_PITCHES", 0)
+    measured: list[list[str]] = []
+
+    def noted(season: Season, *rest: Any, usual: Usual, about: Collection[str]) -> Findings:  # noqa: ANN401 - passed on
+        measured.append(sorted(about))
+        return find(season, *rest, usual=usual, about=about)
+
+    monkeypatch.setattr(found_by_team, "find", noted)
+    for name, teams in PARTS.items():
+        make_part(write_small_season(tmp_path / name), teams, tmp_path / f"{name}.part")
+    # Whom we meet next is on the pages of the series, whoever's part it is.
+    assert measured == [["cedarholm"], ["cedarholm", "lowmarsh", "stonebury"]]
+    # What is usual, and each of them.
+    assert [kinds(tmp_path / f"{name}.part")["tables/staff"] for name in PARTS] == [2, 4]
+    whole, joined = write_small_season(tmp_path / "whole"), write_small_season(tmp_path / "joined")
+    measured.clear()
+    assert run("build", "--project", whole).exit_code == 0
+    assert measured == [["cedarholm", "lowmarsh", "ridge", "stonebury"]]
+    measured.clear()
+    parts = (word for name in PARTS for word in ("--join", tmp_path / f"{name}.part"))
+    assert run("build", "--project", joined, *parts).exit_code == 0
+    assert measured == [["ridge"]]
+    assert files(joined / "site") == files(whole / "site")
 
 
 def test_a_part_made_before_a_note_changed_is_said_to_be_and_the_site_is_right_on_one_processor_too(
