@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -26,6 +27,7 @@ from scoutgen.records.problems import Problem, ProblemsFoundError
 from scoutgen.records.program import PROGRAM_FILE, Program, read_program
 from scoutgen.records.resolve import ROLES, Games, Resolver, resolve_teams
 from scoutgen.records.series import Series, read_series
+from scoutgen.records.side_by_side import side_by_side
 from scoutgen.records.table import Rows
 from scoutgen.records.throws import read_throws
 from scoutgen.records.times import read_times
@@ -143,14 +145,17 @@ def read_tables(root: Path, program: Program, kinds: Iterable[str]) -> list[Rows
     """Every table but the games, each checked by itself."""
     pitch_names = Names.of("pitch", program.pitch_names(), PROGRAM_FILE)
     habit_keys = Names.of("habit", dict.fromkeys(kinds, ()), "content/habits.yml")
-    return [
-        read_pitches(root, pitches=pitch_names, zone=program.zone),
-        read_times(root),
-        read_holds(root),
-        read_throws(root),
-        read_habits(root, habits=habit_keys),
-        read_positions(root),
-    ]
+    # Pitches, by far the most rows, are read by this process, so that nobody has to hand them over.
+    return side_by_side(
+        [
+            partial(read_pitches, root, pitches=pitch_names, zone=program.zone),
+            partial(read_times, root),
+            partial(read_holds, root),
+            partial(read_throws, root),
+            partial(read_habits, root, habits=habit_keys),
+            partial(read_positions, root),
+        ]
+    )
 
 
 def connect(games: Rows, tables: list[Rows], directory: Directory) -> tuple[pd.DataFrame, Problem | None]:

@@ -7,7 +7,7 @@ game in five sittings, or lets `scoutgen serve` rebuild at every save, asks afte
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Any, Final
@@ -24,11 +24,15 @@ WORK_HOURS: Final = 4
 
 @dataclass(frozen=True)
 class State:
-    """What one build said; `built` is its time, as it is written down, `as_of` the day it was made for."""
+    """What one build said; `built` is its time, as it is written down, `as_of` the day it was made for.
+
+    `rows` is what was read of it, which is written again as it is; None where it is of this build.
+    """
 
     built: str
     as_of: date
     said: Said
+    rows: list[list[Any]] | None = field(default=None, compare=False, repr=False)
 
     @property
     def words(self) -> str:
@@ -121,12 +125,13 @@ def _apart(earlier: str, later: str) -> bool:
 def _plain(state: State | None) -> dict[str, Any] | None:
     if state is None:
         return None
-    return {"built": state.built, "as_of": state.as_of.isoformat(), "said": to_plain(state.said)}
+    return {"built": state.built, "as_of": state.as_of.isoformat(), "said": state.rows or to_plain(state.said)}
 
 
 def _state(found: Mapping[str, Any] | None, met: dict[Any, tuple[Any, Saying]]) -> State | None:
     if found is None:
         return None
-    state = State(str(found["built"]), date.fromisoformat(found["as_of"]), from_plain(found["said"], met))
+    rows = found["said"]
+    state = State(str(found["built"]), date.fromisoformat(found["as_of"]), from_plain(rows, met), rows)
     _ = state.words  # a time that is none
     return state
