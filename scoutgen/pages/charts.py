@@ -40,7 +40,7 @@ def chart_key(chart: Chart) -> str:
 def clock_strip(readings: Iterable[tuple[str, float, str]], *, title: str, description: str) -> Chart:
     """Every reading of a watch as a mark on one line per style, so that spread and count are seen at once.
 
-    Readings of the same hundredth would hide one another: they are one mark, the larger the more there are.
+    Equal readings would hide one another: they are one mark, the larger the more there are.
 
     Args:
         readings: in the order of the lines: label (style, and method where it is frames: a line never mixes the two),

@@ -90,10 +90,13 @@ def find(
         about: the teams that are asked about; None for all.
     """
 
-    def beside() -> dict[str, pd.DataFrame]:
+    def others() -> dict[str, pd.DataFrame]:
         asked = [*people, *_likely_lineup(series)]
-        listed = {"unknowns": unknowns.unknowns(_frames(season), asked)}
-        return _of_throwing(season, usual, about) | listed
+        return {
+            **_of_pitches(season, usual, about),
+            "extra_bases": extra_bases.extra_bases(season.pitches, usual),
+            "unknowns": unknowns.unknowns(_frames(season), asked),
+        }
 
     tables: dict[str, pd.DataFrame] = {}
     # What takes longest comes first, so that nobody waits for it in the end.
@@ -102,7 +105,7 @@ def find(
             lambda: _of_readings(season, people, series, usual, about),
             lambda: _of_mix(season, usual, about),
             lambda: _of_hitting(season, usual, about),
-            beside,
+            others,
         ]
     ):
         tables |= some
@@ -127,7 +130,11 @@ def learn_usual(season: Season, about: Collection[str]) -> dict[str, Floats]:
     def of_readings(season: Season, usual: Usual, about: Collection[str]) -> object:
         return _of_readings(season, (), None, usual, about)
 
-    learned_by = side_by_side([partial(learned, of) for of in (of_readings, _of_mix, _of_hitting, _of_throwing)])
+    def others(season: Season, usual: Usual, about: Collection[str]) -> object:
+        extra_bases.extra_bases(season.pitches, usual)
+        return _of_pitches(season, usual, about)
+
+    learned_by = side_by_side([partial(learned, of) for of in (of_readings, _of_mix, _of_hitting, others)])
     return {question: numbers for some in learned_by for question, numbers in some.items()}
 
 
@@ -148,8 +155,8 @@ def _of_mix(season: Season, usual: Usual, about: Collection[str] | None) -> dict
     }
 
 
-def _of_throwing(season: Season, usual: Usual, about: Collection[str] | None) -> dict[str, pd.DataFrame]:
-    """Where a pitcher's pitches go and how hard, what comes of them, and who takes a base on the ball in play."""
+def _of_pitches(season: Season, usual: Usual, about: Collection[str] | None) -> dict[str, pd.DataFrame]:
+    """Where a pitcher's pitches go and how hard, and what comes of them."""
     pitches = _by(season.pitches, "pitcher_team", about)
     return {
         "results": results.results(pitches, usual),
@@ -158,7 +165,6 @@ def _of_throwing(season: Season, usual: Usual, about: Collection[str] | None) ->
         "bands": speeds.speed_bands(pitches),
         "innings": speeds.speed_by_inning(pitches),
         "drops": speeds.speed_drop(pitches),
-        "extra_bases": extra_bases.extra_bases(season.pitches, usual),
     }
 
 

@@ -37,14 +37,18 @@ def found_by_team(
     people: Asked,
     series: Series | None,
     shelf: TableShelf | None,
+    *,
     only: Collection[str] | None = None,
+    beside: Collection[str] = (),
 ) -> Findings:
     """Every measure of a large season; arguments as in `kept_findings.kept_or_found`."""
     hashes = {name: _row_hashes(getattr(season, name)) for name in _FRAMES}
     usual = _usual(season, hashes, shelf)
     parts = _Parts(season, people, series, usual, shelf, _names(season, people, series, usual, hashes))
-    parts.measure_missing(only)
-    return Findings({name: _Parted(name, parts) for name in parts.tables})
+    parts.measure_missing(None if only is None else {*only, *beside})
+    if shelf is not None and only is not None:
+        shelf.share([usual.place, *(parts.names[team] for team in only if team in parts.names)])
+    return Findings({name: _Parted(name, parts) for name in parts.measures()})
 
 
 def whole_weeks(season: Season) -> date | None:
@@ -79,7 +83,6 @@ class _Parts:
     Attributes:
         names: by team a hash of all that it comes from.
         found: where it is, by team, once asked for.
-        tables: the names of the measures.
     """
 
     season: Season
@@ -96,15 +99,12 @@ class _Parts:
         asked = [team for team in self.names if only is None or team in only]
         if self.shelf is not None:
             self._kept = {team for team in asked if self.shelf.holds(self.names[team])}
-            if only is not None:
-                self.shelf.share([self.usual.place, *(self.names[team] for team in asked)])
         missing = [team for team in asked if team not in self._kept]
         if missing:
             self._measure(missing)
 
-    @property
-    def tables(self) -> tuple[str, ...]:
-        """The names of the measures."""
+    def measures(self) -> tuple[str, ...]:
+        """The names of the measures, from a team that is read for them where none is yet."""
         found = next(iter(self.found.values()), None) or next((self.of(team) for team in self.names), None)
         return tuple(found.tables) if found is not None else ()
 

@@ -21,7 +21,9 @@ def kept_or_found(
     people: Asked,
     series: Series | None,
     shelf: TableShelf | None,
+    *,
     only: Collection[str] | None = None,
+    beside: Collection[str] = (),
 ) -> Findings:
     """Every measure, from the shelf where it is there, else worked out and put there.
 
@@ -30,11 +32,13 @@ def kept_or_found(
         people: see there.
         series: see there.
         shelf: where it is kept.
-        only: the teams whose pages are asked for; in a large season nobody else is measured before somebody asks.
+        only: the teams a part of the site is of; None for all of it. In a large season nobody else is measured before
+            somebody asks, and what was measured of them goes with the part.
+        beside: of whom other pages ask then; they are measured with those teams.
     """
     season = season_measured(season)
     if len(season.pitches) > LARGE:
-        return found_by_team(season, people, series, shelf, only)
+        return found_by_team(season, people, series, shelf, only=only, beside=beside)
     if shelf is None:
         return find(season, people, series)
     name = _name(season, people, series)

@@ -169,6 +169,7 @@ def from_plain(rows: Any, met: dict[Any, tuple[Any, Saying]] | None = None) -> d
     try:
         for key, one in rows:
             found = met.get(key)
+            # Yes for 1, or 1.0, is met as what it equals; alone it would be refused.
             if found is None or found[0] != one:
                 met[key] = found = one, _saying(one)
             said[str(key)] = found[1]

@@ -18,10 +18,7 @@ from scoutgen.pages.team_text import Shelf, from_text, to_text
 from scoutgen.records.opponents import Team
 from scoutgen.records.season import Season
 from scoutgen.records.series import Series
-from scoutgen.records.side_by_side import shares, side_by_side
-
-# Teams of as many men differ in what was charted of them: whoever is done with some takes the next ones.
-_RUNS_EACH = 6
+from scoutgen.records.side_by_side import RUNS_EACH, shares, side_by_side
 
 
 @dataclass(frozen=True)
@@ -108,7 +105,7 @@ class TeamBooks:
         return [said for some in told for said in some]
 
     def _runs(self, teams: Sequence[Team]) -> list[list[Team]]:
-        return shares(teams, lambda team: 1 + len(self.everybody[team.key]), each=_RUNS_EACH)
+        return shares(teams, lambda team: 1 + len(self.everybody[team.key]), each=RUNS_EACH)
 
     def _sources(self, team: Team) -> TeamSources:
         men = self.everybody[team.key]

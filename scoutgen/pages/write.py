@@ -144,9 +144,10 @@ def _measured(
     everybody, teams = people(season), opponents_in_order(season)
     nearest = coming(season.series, season.as_of)[:1]
     persons = [person for men in everybody.values() for person in men]
-    # The pages of the series ask for whom we meet, whoever's pages are made.
-    asked = None if only is None else {*only, *(one.opponent for one in season.series)}
-    findings = kept_or_found(season, asked_about(persons, teams), nearest[0] if nearest else None, tables, asked)
+    # The pages of the series ask for whom they are with, whoever's pages are made.
+    met = {one.opponent for one in season.series}
+    asked = asked_about(persons, teams)
+    findings = kept_or_found(season, asked, nearest[0] if nearest else None, tables, only=only, beside=met)
     evaluated = None
     if SHOWS[edition].evaluations:
         evaluated = evaluations(evaluation_part(whole), findings, place=BESIDE, built=built, only=only)

@@ -13,7 +13,7 @@ from contextlib import suppress
 from multiprocessing import get_context, parent_process
 from multiprocessing.connection import Connection, wait
 from multiprocessing.context import ForkProcess
-from typing import TypeVar
+from typing import Any, Final, TypeVar
 
 _MOST = 4
 # Bytes of a number in a queue: a pipe hands over so few whole, and holds thousands of them.
@@ -49,13 +49,11 @@ def side_by_side(tasks: Sequence[Callable[[], _T]]) -> list[_T]:
             for here in wait(unheard):
                 assert isinstance(here, Connection)  # noqa: S101 - nothing else was waited for
                 unheard.remove(here)
-                # An OSError where one was killed in the middle of what it told.
-                with suppress(EOFError, OSError):
-                    told, failed = here.recv()
-                    done |= told
-                    if failed is not None:
-                        # Now, since others may be at work for long.
-                        done[failed] = tasks[failed]()
+                told, failed = _heard(here)
+                done |= told
+                if failed is not None:
+                    # Now, since others may be at work for long.
+                    done[failed] = tasks[failed]()
         return [done[at] if at in done else task() for at, task in enumerate(tasks)]
     finally:
         os.close(queue)
@@ -64,6 +62,10 @@ def side_by_side(tasks: Sequence[Callable[[], _T]]) -> list[_T]:
             copy.kill()
             # Whoever goes on after an error finds nobody who still writes.
             copy.join()
+
+
+#: Runs for each processor where nobody knows before how long one takes: whoever is done takes the next.
+RUNS_EACH: Final = 6
 
 
 def shares(items: Sequence[_Item], weight: Callable[[_Item], float], *, each: int = 1) -> list[list[_Item]]:
@@ -101,6 +103,15 @@ def _taken(queue: int) -> Iterator[int]:
     """Numbers out of a queue, until there are no more."""
     while number := os.read(queue, _SIZE):
         yield int.from_bytes(number)
+
+
+def _heard(copy: Connection) -> tuple[dict[int, Any], int | None]:
+    """What a copy has done, and what it failed at; nothing of one that ended before it could tell."""
+    # An OSError where it was killed in the middle of what it told.
+    with suppress(EOFError, OSError):
+        done, failed = copy.recv()
+        return done, failed
+    return {}, None
 
 
 def _copy(

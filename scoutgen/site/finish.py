@@ -71,7 +71,7 @@ class Finished:
 
 
 def _without_blanks(html: str) -> str:
-    """Text without empty lines and without space at the ends of lines."""
+    """Text without empty lines and without space at either end of a line."""
     # One expression for all of it would start at every space, which takes five times as long.
     *lines, last = _BLANK.sub("\n", html).split("\n")
     return "\n".join([*(line.rstrip(" \t") for line in lines), last])

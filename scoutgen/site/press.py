@@ -6,6 +6,7 @@ from contextlib import contextmanager, suppress
 from functools import cache, partial
 
 import jinja2
+import mkdocs
 from mkdocs.commands.build import get_context
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import Files
@@ -15,7 +16,7 @@ from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
 from scoutgen.pages.compiled import Compiled
-from scoutgen.records.side_by_side import shares, side_by_side
+from scoutgen.records.side_by_side import RUNS_EACH, shares, side_by_side
 from scoutgen.site.edition_book import EditionBook
 from scoutgen.site.finish import Finished
 from scoutgen.site.manuscript import Manuscript
@@ -25,8 +26,6 @@ from scoutgen.site.sheets import with_sheet_lines
 
 # Below this many pages to make, a copy of the process costs more than it saves.
 _WORTH_A_COPY = 20
-# How long a page takes is not known before: whoever is done with some pages takes the next ones.
-_RUNS_EACH = 6
 
 
 class Press:
@@ -68,7 +67,7 @@ class Press:
         # What is made for another machine is looked at, and held; a damaged page of this one is made when it is met.
         there = self._rendered.has if only is None else self._rendered.find
         missing = [page for page in pages if not there(keys[page.file.dest_uri])]
-        runs = shares(missing, self._manuscript.size, each=_RUNS_EACH)
+        runs = shares(missing, self._manuscript.size, each=RUNS_EACH)
         if only is None and (len(runs) == 1 or len(missing) < _WORTH_A_COPY):
             return
         self._name_hand_pages(config, files)
@@ -82,7 +81,7 @@ class Press:
     def quick(self, env: jinja2.Environment) -> jinja2.Environment:
         """An environment that takes templates as they were compiled before, where only the theme has a hand in them."""
         if self._rendered.keeps:
-            env.bytecode_cache = _compiled_theme()
+            env.bytecode_cache = _compiled_theme(" ".join(sorted(env.extensions)))
         return env
 
     def markdown(self, markdown: str, page: Page, files: Files) -> str:
@@ -175,8 +174,8 @@ class PartMade(Exception):  # noqa: N818 - no error: MkDocs knows no other way t
 
 
 @cache
-def _compiled_theme() -> Compiled:
-    return Compiled("the theme's")
+def _compiled_theme(options: str) -> Compiled:
+    return Compiled(f"{mkdocs.__version__} {options}")
 
 
 @contextmanager

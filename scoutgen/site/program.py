@@ -14,6 +14,7 @@ def program(rooms: tuple[str, ...], libraries: tuple[str, ...]) -> str:
     digest = hashlib.sha256("\n".join(f"{name} {version(name)}" for name in libraries).encode())
     for room in rooms:
         for place in sorted((_PACKAGE / room).rglob("*")):
-            if place.is_file() and place.suffix != ".pyc":
+            # What Python and Jinja compile of the program in running it is no part of it.
+            if place.is_file() and "__pycache__" not in place.parts:
                 digest.update(place.relative_to(_PACKAGE).as_posix().encode() + b"\n" + place.read_bytes())
     return digest.hexdigest()

@@ -187,7 +187,7 @@ def test_what_is_damaged_is_measured_again(small: Season, kept: Shelf, measured:
 
 def test_where_one_is_damaged_the_others_are_taken(small: Season, kept: Shelf, measured: list[Sequence[str]]) -> None:
     one = Shelf()
-    kept_or_found(small, asked_of(small), None, one, ["stonebury"])
+    kept_or_found(small, asked_of(small), None, one, only=["stonebury"])
     _, name = one.shared
     measured.clear()
     del kept[name]
@@ -202,14 +202,15 @@ def test_where_one_is_damaged_the_others_are_taken(small: Season, kept: Shelf, m
 
 def test_of_a_part_nobody_else_is_measured_before_somebody_asks(small: Season, measured: list[Sequence[str]]) -> None:
     shelf = Shelf()
-    part = kept_or_found(small, asked_of(small), None, shelf, ["cedarholm", "ridge"])
+    part = kept_or_found(small, asked_of(small), None, shelf, only=["cedarholm"], beside=["ridge"])
     assert part.of_team("usage", "cedarholm")
     assert measured == [["cedarholm", "ridge"]]
-    # What is usual, and two teams.
-    assert sorted(shelf.shared) == sorted(shelf)
+    # What is usual, and the team whose part it is.
+    assert len(shelf) == 3
+    assert len(shelf.shared) == 2
     assert part.of_team("usage", "stonebury")
     assert measured == [["cedarholm", "ridge"], ["stonebury"]]
-    assert len(shelf.shared) == 3 < len(shelf)
+    assert set(shelf.shared) < set(shelf)
     measured.clear()
     whole = kept_or_found(small, asked_of(small), None, shelf)
     assert measured == [["lowmarsh"]]

@@ -53,13 +53,16 @@ def test_warm_ups_stand_apart_and_are_in_no_drawing() -> None:
     assert found.strip is None
 
 
-def test_the_drawing_has_a_mark_for_every_live_reading_of_a_known_style() -> None:
-    found = timed(*read([1.40, 1.42]), *read([1.2], method="frames"), *read([1.9], style=None))
+def test_the_drawing_has_a_mark_for_every_live_time_of_a_known_style_and_how_often_it_was_read() -> None:
+    found = timed(*read([1.40, 1.42, 1.40, 1.45, 1.40]), *read([1.40], method="frames"), *read([1.9], style=None))
     assert found.strip
-    marks = json.loads(found.strip.spec)["datasets"]["readings"]
-    assert sorted((mark["label"], mark["seconds"]) for mark in marks) == [
-        ("stretch", 1.40), ("stretch", 1.42), ("stretch (frames)", 1.2),
+    drawn = json.loads(found.strip.spec)["datasets"]
+    assert [(mark["label"], mark["method"], mark["seconds"], mark["times"]) for mark in drawn["readings"]] == [
+        ("stretch", "watch", 1.40, 3), ("stretch", "watch", 1.42, 1), ("stretch", "watch", 1.45, 1),
+        ("stretch (frames)", "frames", 1.40, 1),
     ]  # fmt: skip
+    # Of all readings, not of the marks.
+    assert drawn["medians"] == [{"label": "stretch", "seconds": 1.40}, {"label": "stretch (frames)", "seconds": 1.40}]
 
 
 def test_styles_not_charted_are_shown_as_such_and_only_where_none_was() -> None:

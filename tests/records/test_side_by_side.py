@@ -65,7 +65,7 @@ def test_whoever_is_done_takes_the_next_task() -> None:
     def who(seconds):
         time.sleep(seconds)
         return os.getpid() - FIRST and os.getpid()
-    made = side_by_side([partial(who, seconds) for seconds in (1.2, 1.2, *[0.1] * 8)])
+    made = side_by_side([partial(who, seconds) for seconds in (3, 3, *[0.05] * 8)])
     print(made[0], len(set(made)), len(set(made[2:])), made[1] in made[2:])
     """
     # Three processes: the first two are at work for long, the third does all the others.
@@ -93,12 +93,16 @@ def test_where_there_are_no_copies_tasks_are_done_one_after_the_other(monkeypatc
 def test_the_task_of_a_copy_that_ends_is_done_here(end: str) -> None:
     code = f"""
     def dies(name):
+        if name == "a":
+            # Until a copy has come to the others.
+            time.sleep(0.7)
         if copied() and name == "b":
+            os.write(1, b"met\\n")
             {end}
         return name
     print(*side_by_side([partial(dies, name) for name in "abcd"]))
     """
-    assert said(code) == ["a b c d"]
+    assert said(code) == ["met", "a b c d"]
 
 
 def test_the_task_of_a_copy_that_ends_in_the_middle_of_telling_is_done_here() -> None:
@@ -122,6 +126,8 @@ def test_an_error_is_seen_as_without_copies_and_no_copy_goes_on(at: int) -> None
         f"""
         from multiprocessing import active_children
         def fails(place):
+            if place == 0 and {at}:
+                time.sleep(0.7)
             if place == {at}:
                 raise ValueError(f"wrong at {{place}}, copied: {{copied()}}")
             return place
@@ -134,12 +140,30 @@ def test_an_error_is_seen_as_without_copies_and_no_copy_goes_on(at: int) -> None
     assert (done.stdout, done.stderr) == (f"wrong at {at}, copied: False []\n", "")
 
 
+def test_what_a_copy_fails_at_is_tried_here_once_and_before_the_others_are_done() -> None:
+    # A full disk says itself as what a pipe does that was cut off.
+    code = """
+    def full():
+        os.write(1, f"tried, copied: {copied()}\\n".encode())
+        time.sleep(0.2)
+        raise OSError(28, "No space left on device")
+    try:
+        side_by_side([partial(time.sleep, 0.7), full, partial(time.sleep, 600)])
+    except OSError as wrong:
+        print(wrong.strerror)
+    """
+    assert said(code) == ["tried, copied: True", "tried, copied: False", "No space left on device"]
+
+
 def test_what_cannot_be_handed_over_is_made_here_and_nobody_waits_for_it() -> None:
     code = """
-    made = side_by_side([lambda: (lambda: copied()), lambda: (lambda: copied()), lambda: threading.Lock()])
-    print(made[0](), made[1](), type(made[2]).__name__)
+    def locks():
+        time.sleep(0.3)
+        return threading.Lock()
+    made = side_by_side([lambda: time.sleep(0.7), lambda: (lambda: copied()), locks])
+    print(made[0], made[1](), type(made[2]).__name__)
     """
-    assert said(code) == ["False False lock"]
+    assert said(code) == ["None False lock"]
 
 
 def test_where_the_system_gives_no_more_processes_the_rest_is_done_here() -> None:

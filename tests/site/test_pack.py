@@ -148,16 +148,30 @@ def test_a_pack_that_fails_leaves_the_last_zip_and_nothing_beside_it(
     assert (out / "a.zip").read_bytes() == good
 
 
+# All pages stand, and nothing else is done.
+_STOPS = """
+import sys, time
+from pathlib import Path
+from scoutgen.site import finish
+def stop(site, *_, **__):
+    (Path(site) / "stopped").touch()
+    time.sleep(600)
+finish.write_search = stop
+from scoutgen.cli import main
+main(sys.argv[1:])
+"""
+
+
 def test_killed_it_leaves_nothing_outside_and_the_next_command_clears_what_it_left(tmp_path: Path) -> None:
     project, elsewhere = tmp_path / "project", tmp_path / "elsewhere"
     elsewhere.mkdir()
     init_project(project, "ridge", "Kestrel Ridge")
-    command = [sys.executable, "-m", "scoutgen", "pack", "--project", str(project), "--as-of", AS_OF]
+    command = [sys.executable, "-c", _STOPS, "pack", "--project", str(project), "--as-of", AS_OF]
     packing = subprocess.Popen(
         command, env={**os.environ, "TMPDIR": str(elsewhere)}, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
     )
-    # A page stands there too shortly to be sure to see it.
-    until(lambda: list(project.glob(".scoutgen/scratch/pack.*/*")))
+    until(lambda: list(project.glob(".scoutgen/scratch/pack.*/.site.scoutgen-next/stopped")))
+    assert list(project.glob(".scoutgen/scratch/pack.*/.site.scoutgen-next/index.html"))
     packing.kill()
     packing.wait()
     assert list(elsewhere.iterdir()) == []

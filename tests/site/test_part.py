@@ -120,10 +120,15 @@ def test_parts_of_a_large_season_measure_their_teams_and_bring_what_they_measure
     monkeypatch.setattr(found_by_team, "find", noted)
     for name, teams in PARTS.items():
         make_part(write_small_season(tmp_path / name), teams, tmp_path / f"{name}.part")
-    # Whom we meet next is on the pages of the series, whoever's part it is.
+    # Whom a series is with is on its pages, whoever's part it is.
     assert measured == [["cedarholm"], ["cedarholm", "lowmarsh", "stonebury"]]
-    # What is usual, and each of them.
-    assert [kinds(tmp_path / f"{name}.part")["tables/staff"] for name in PARTS] == [2, 4]
+    # What is usual, and each of its own.
+    assert [kinds(tmp_path / f"{name}.part")["tables/staff"] for name in PARTS] == [2, 3]
+    with zipfile.ZipFile(tmp_path / "east.part") as opened:
+        tables = b"".join(opened.read(name) for name in opened.namelist() if name.startswith("tables/"))
+    assert b"ada-lowmarsh" in tables
+    assert b"ada-stonebury" in tables
+    assert b"ada-cedarholm" not in tables
     whole, joined = write_small_season(tmp_path / "whole"), write_small_season(tmp_path / "joined")
     measured.clear()
     assert run("build", "--project", whole).exit_code == 0

@@ -2,13 +2,16 @@
 
 import re
 import shutil
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
+import jinja2
 import pytest
 import sample_book
 from small_builds import files
 
+from scoutgen.pages.compiled import Compiled
 from scoutgen.records import side_by_side
 from scoutgen.site import press
 from scoutgen.site.build import BuildFailedError, Built
@@ -94,3 +97,36 @@ def test_a_damaged_page_is_made_anew(build_book: BuildBook, project: Path, ahead
         place.write_bytes(place.read_bytes()[:-9])
     ahead.clear()
     assert files(build_book(None).out) == whole
+
+
+def test_the_themes_templates_are_compiled_once_for_all_builds(
+    build_book: BuildBook, project: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(press, "_compiled_theme", lambda _: Compiled("", tmp_path / "kept"))
+    monkeypatch.setattr(sys, "dont_write_bytecode", False)
+    compiled: list[str] = []
+    real = jinja2.Environment._compile
+
+    def noted(self: jinja2.Environment, source: str, filename: str) -> object:
+        compiled.append(filename)
+        return real(self, source, filename)
+
+    monkeypatch.setattr(jinja2.Environment, "_compile", noted)
+    first = files(build_book(None).out)
+    assert any(name.endswith("material/templates/base.html") for name in compiled)
+    assert any((tmp_path / "kept").iterdir())
+    shutil.rmtree(project / ".scoutgen" / "rendered")
+    compiled.clear()
+    assert files(build_book(None).out) == first
+    assert [name for name in compiled if "material" in name] == []
+
+
+def test_where_another_plugin_has_a_hand_in_templates_none_is_kept_compiled(
+    build_book: BuildBook, project: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(press, "_compiled_theme", lambda _: Compiled("", tmp_path / "kept"))
+    monkeypatch.setattr(sys, "dont_write_bytecode", False)
+    (project / "hook.py").write_text("def on_env(env, **_):\n    env.filters['title'] = str.upper\n    return env\n")
+    (project / "mkdocs.yml").write_text("site_name: Hooked\nplugins: [scoutgen]\nhooks: [hook.py]\n")
+    build_book(None)
+    assert not (tmp_path / "kept").exists()

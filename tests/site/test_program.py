@@ -30,6 +30,7 @@ def test_the_same_program_is_the_same(package: Path) -> None:
     (package / "site/d.py").write_text("other")
     (package / "records/__pycache__").mkdir()
     (package / "records/__pycache__/a.pyc").write_text("made")
+    (package / "records/__pycache__/template-1-2").write_text("made")
     assert asked() == before
     assert len(before) == 64
 
