@@ -120,8 +120,14 @@ def with_exit_codes(command: Callable[P, R]) -> Callable[P, R]:
             fail(EXIT_PROBLEMS, f"scoutgen: {failed}")
         except (OutputError, DrawingError, PrintingError) as refused:
             fail(EXIT_ENVIRONMENT, f"scoutgen: {refused}")
+        except BrokenPipeError:
+            # Whoever listened has gone; click says nothing to nobody.
+            raise
         except OSError as failed:
-            place = f"{failed.filename}: " if failed.filename else ""
+            if failed.filename is None:
+                # No file of ours: what there is to say cannot be written, and what was done is done.
+                fail(EXIT_ENVIRONMENT, f"scoutgen: {failed.strerror or failed}")
+            place = f"{failed.filename}: "
             stands = (
                 "the last site stands"
                 if getattr(command, "__name__", "") in {"build", "serve"}

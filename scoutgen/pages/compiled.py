@@ -31,7 +31,9 @@ class Compiled(BytecodeCache):
     def load_bytecode(self, bucket: Bucket) -> None:
         """Fill a bucket with what is kept."""
         with suppress(OSError):
-            seal, _, code = self._place(bucket).read_bytes().partition(b"\n")
+            place = self._place(bucket)
+            # Whoever reads anything else than a file may wait for ever.
+            seal, _, code = place.read_bytes().partition(b"\n") if place.is_file() else (b"", b"", b"")
             if seal == _seal(code):
                 # What is of other words, or of another Jinja, it does not take.
                 bucket.bytecode_from_string(code)

@@ -105,7 +105,9 @@ class _Parts:
 
     def measures(self) -> tuple[str, ...]:
         """The names of the measures, from a team that is read for them where none is yet."""
-        found = next(iter(self.found.values()), None) or next((self.of(team) for team in self.names), None)
+        found = next(iter(self.found.values()), None)
+        if found is None:
+            found = next((self.of(team) for team in (*sorted(self._kept), *self.names)), None)
         return tuple(found.tables) if found is not None else ()
 
     def of(self, team: str) -> Findings | None:
@@ -121,9 +123,10 @@ class _Parts:
         if team in self.found:
             return True
         content = self.shelf.get(self.names[team]) if self.shelf is not None else None
-        if content is None:
+        try:
+            frames = from_bytes(content or b"")
+        except ValueError:
             return False
-        frames = from_bytes(content)
         self.found[team] = Findings(OnDemand(frames, lambda name: Table(frames[name])))
         return True
 
@@ -183,13 +186,23 @@ def _usual(season: Season, hashes: Mapping[str, NDArray[np.uint64]], shelf: Tabl
         early = rows if end is None else rows & ~(getattr(season, name)["date"] >= pd.Timestamp(end)).to_numpy(bool)
         told.update(hashes[name][early].tobytes())
     content = shelf.get(told.hexdigest()) if shelf is not None else None
-    if content is None:
+    known = _read(content)
+    if content is None or known is None:
         part = some_teams(season if end is None else before_day(season, end), teams)
         content = to_bytes({"usual": _frame(learn_usual(part, teams))})
         if shelf is not None:
             shelf.put(told.hexdigest(), content)
-    known = Known(_numbers(from_bytes(content)["usual"]))
-    return _Usual(known, hashlib.sha256(content).hexdigest(), told.hexdigest())
+        known = _read(content)
+        assert known is not None  # noqa: S101 - written a moment ago
+    return _Usual(Known(known), hashlib.sha256(content).hexdigest(), told.hexdigest())
+
+
+def _read(content: bytes | None) -> dict[str, Floats] | None:
+    """What was learned, as it was kept; None where nothing is that could be read."""
+    try:
+        return _numbers(from_bytes(content or b"")["usual"])
+    except (ValueError, KeyError):
+        return None
 
 
 def _frame(learned: Mapping[str, Floats]) -> pd.DataFrame:

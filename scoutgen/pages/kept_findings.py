@@ -42,9 +42,8 @@ def kept_or_found(
     if shelf is None:
         return find(season, people, series)
     name = _name(season, people, series)
-    content = shelf.get(name)
-    if content is not None:
-        frames = from_bytes(content)
+    with suppress(ValueError):
+        frames = from_bytes(shelf.get(name) or b"")
         return Findings(OnDemand(frames, lambda name: Table(frames[name])))
     found = find(season, people, series)
     with suppress(TypeError):

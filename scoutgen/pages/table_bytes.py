@@ -80,6 +80,8 @@ def to_bytes(tables: Mapping[str, pd.DataFrame]) -> bytes:
 def to_bytes_by_team(tables: Mapping[str, pd.DataFrame], teams: Iterable[str]) -> Iterator[tuple[str, bytes]]:
     """The rows of each team alone, as `to_bytes` would write them if no others had ever been there.
 
+    Columns of a table without rows of a team are of no kind.
+
     Args:
         tables: by name, each with `team`.
         teams: whose rows are wanted.
@@ -89,11 +91,11 @@ def to_bytes_by_team(tables: Mapping[str, pd.DataFrame], teams: Iterable[str]) -
     """
     whole = {name: _columns(frame) for name, frame in tables.items()}
     places = {name: _places(frame) for name, frame in tables.items()}
-    nowhere = np.empty(0, dtype=np.intp)
 
     def taken(name: str, team: str) -> dict[str, _Column]:
-        rows = places[name].get(team, nowhere)
-        return {of: column.taken(rows) for of, column in whole[name].items()}
+        rows = places[name].get(team)
+        # A measure without rows may not know of what kind its columns are.
+        return {of: _NOTHING if rows is None else column.taken(rows) for of, column in whole[name].items()}
 
     for team in teams:
         yield team, _joined({name: taken(name, team) for name in whole})
@@ -106,9 +108,22 @@ def _places(frame: pd.DataFrame) -> dict[str, NDArray[np.intp]]:
 
 
 def from_bytes(content: bytes) -> Mapping[str, pd.DataFrame]:
-    """The other way round, each table when it is asked for; `content` as `to_bytes` wrote it."""
+    """The other way round, each table made when it is asked for.
+
+    Raises:
+        ValueError: it is nothing that `to_bytes` writes.
+    """
     line, _, rest = content.partition(b"\n")
-    head = json.loads(line)
+    try:
+        head = json.loads(line)
+        if not head:
+            raise ValueError("no tables")
+        for table in head.values():
+            reader = _Reader(rest, table["at"])
+            for _name, told in table["columns"]:
+                reader.check(told, table["rows"])
+    except (TypeError, KeyError, AttributeError, OverflowError, RecursionError) as wrong:
+        raise ValueError(f"no tables: {wrong}") from wrong
 
     def frame(name: str) -> pd.DataFrame:
         rows, reader = head[name]["rows"], _Reader(rest, head[name]["at"])
@@ -161,6 +176,9 @@ class _Column:
         return {**told, "categories": _column(self.words).written(parts), "number": len(self.words)}
 
 
+_NOTHING: Final = _Column({"of": "anything"}, (np.empty(0, dtype=object),))
+
+
 def _columns(frame: pd.DataFrame) -> dict[str, _Column]:
     return {str(name): _column(frame[name]) for name in frame}
 
@@ -200,6 +218,49 @@ class _Reader:
     def __init__(self, content: bytes, start: int) -> None:
         self._content, self._at = content, start
 
+    def check(self, told: Mapping[str, Any], rows: int) -> None:
+        """Pass a column by, of which `column` can make what it should.
+
+        Raises:
+            ValueError: it cannot; or whatever a head that is no head is good for.
+        """
+        match told["of"]:
+            case "numbers":
+                self._seen(told["kind"], rows, "biufM")
+            case "masked":
+                numbers = "bool" if told["kind"] == "boolean" else told["kind"].lower()
+                if told["kind"] not in _MASKED or self._seen(told["data"], rows, "biu").dtype != np.dtype(numbers):
+                    raise ValueError("numbers of another kind")
+                self._seen("|b1", rows, "b")
+            case "anything":
+                if len(told["values"]) != rows or not all(type(value) in _PLAIN for value in told["values"]):
+                    raise ValueError("values of another kind")
+            case "text":
+                self._check_codes(told["codes"], rows, len(told["texts"]))
+                if not all(type(text) is str for text in told["texts"]):
+                    raise ValueError("texts of another kind")
+            case "words":
+                self._check_codes(told["codes"], rows, told["number"])
+                start = self._at
+                self.check(told["categories"], told["number"])
+                words = _Reader(self._content, start).column(told["categories"], told["number"])
+                if not pd.Index(words).is_unique or type(told["ordered"]) is not bool:
+                    raise ValueError("words that are none")
+            case other:
+                raise ValueError(f"{other!r} is no kind of column")
+
+    def _check_codes(self, kind: str, rows: int, number: int) -> None:
+        codes = self._seen(kind, rows, "i")
+        if len(codes) and not -1 <= int(codes.min()) <= int(codes.max()) < number:
+            raise ValueError("codes of nothing")
+
+    def _seen(self, kind: str, rows: int, kinds: str) -> _Part:
+        if np.dtype(kind).kind not in kinds or type(rows) is not int or rows < 0:
+            raise ValueError(f"{rows!r} of {kind!r}")
+        part = np.frombuffer(self._content, dtype=kind, count=rows, offset=self._at) if rows else np.empty(0, kind)
+        self._at += part.nbytes
+        return part
+
     def column(self, told: Mapping[str, Any], rows: int) -> Any:  # noqa: ANN401 - one of pandas' arrays
         match told["of"]:
             case "numbers":
@@ -218,6 +279,4 @@ class _Reader:
                 return pd.Categorical.from_codes(codes, categories=categories, ordered=told["ordered"])
 
     def _part(self, kind: str, rows: int) -> _Part:
-        part = np.frombuffer(self._content, dtype=kind, count=rows, offset=self._at).copy()
-        self._at += part.nbytes
-        return part
+        return self._seen(kind, rows, "biufM").copy()

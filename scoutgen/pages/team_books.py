@@ -132,7 +132,10 @@ class TeamBooks:
 
     def _kept(self, name: str) -> TeamBook | None:
         text = self.shelf.get(name) if self.shelf is not None else None
-        return None if text is None else from_text(text, self.built)
+        try:
+            return None if text is None else from_text(text, self.built)
+        except ValueError:
+            return None
 
     def _name(self, team: Team) -> str:
         """A hash of all that a team's book comes from, but for the program and when the build was."""

@@ -54,7 +54,17 @@ def from_text(text: str, built: str) -> TeamBook:
     Args:
         text: as `to_text` wrote it.
         built: when this build is.
+
+    Raises:
+        ValueError: it is nothing that `to_text` writes.
     """
+    try:
+        return _book(text, built)
+    except (TypeError, KeyError, AttributeError, RecursionError) as wrong:
+        raise ValueError(f"no book: {wrong}") from wrong
+
+
+def _book(text: str, built: str) -> TeamBook:
     line, _, rest = text.partition("\n")
     head: dict[str, Any] = json.loads(line)
     at = 0

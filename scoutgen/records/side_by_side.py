@@ -9,7 +9,7 @@ import signal
 import sys
 import threading
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from multiprocessing import get_context, parent_process
 from multiprocessing.connection import Connection, wait
 from multiprocessing.context import ForkProcess
@@ -123,23 +123,41 @@ def _copy(
     try:
         # That end is held by the copy alone, so that its end is heard here.
         with there:
-            copy = fork.Process(target=_tell, args=(tasks, queue, there, [here, *others]), daemon=True)
-            copy.start()
+            heard = [here, *others]
+            copy = fork.Process(target=_tell, args=(tasks, queue, there, heard, os.getpid()), daemon=True)
+            with _no_ctrl_c():
+                copy.start()
     except OSError:
         here.close()
         raise
     return copy, here
 
 
-def _tell(tasks: Sequence[Callable[[], object]], queue: int, back: Connection, heard: Sequence[Connection]) -> None:
+@contextmanager
+def _no_ctrl_c() -> Iterator[None]:
+    """Put Ctrl-C off until a copy has said that it is not for it."""
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def _tell(
+    tasks: Sequence[Callable[[], object]], queue: int, back: Connection, heard: Sequence[Connection], first: int
+) -> None:
     # Held by this process too, they would let it wait for ever to be heard by one that was killed.
     for one in heard:
         one.close()
     # Ctrl-C is for all processes of a terminal: the first one says what there is to say, and ends this one.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
     done: dict[int, object] = {}
     failed: int | None = None
     for at in _taken(queue):
+        # Whoever asked was killed, and nobody waits for it any more.
+        if os.getppid() != first:
+            return
         try:
             done[at] = tasks[at]()
         except Exception:  # noqa: BLE001 - whoever asked does it again and meets the same error

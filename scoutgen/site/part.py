@@ -7,7 +7,9 @@ another version, is never used, and the joined site is the same byte for byte as
 """
 
 import json
+import os
 import re
+import shutil
 import zipfile
 import zlib
 from collections.abc import Collection, Sequence
@@ -16,6 +18,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from scoutgen.pages.built import time_of
+from scoutgen.records.fields import KEY_PATTERN
 from scoutgen.records.scratch import scratch
 from scoutgen.site.build import build_part
 from scoutgen.site.output import OutputError
@@ -120,21 +123,38 @@ def _take(part: Path, kept: Path) -> Taken:
             if sum(entry.file_size for entry in there.infolist()) > _MOST_BYTES:
                 raise OutputError(f"{part}: is too large for a part")
             head = json.loads(_content(there, _HEAD))
-            edition, teams = str(head["edition"]), tuple(map(str, head["teams"]))
+            edition, teams = head["edition"], tuple(head["teams"])
+            if not all(re.fullmatch(KEY_PATTERN, name) for name in (edition, *teams)):
+                raise OutputError(f"{part}: is damaged; write it again")
             for entry in there.infolist():
                 place = kept / entry.filename
                 if not _NAME.fullmatch(entry.filename):
                     continue
                 if not place.is_file():
                     # Cut off, it would not be what its seal says.
-                    place.parent.mkdir(parents=True, exist_ok=True)
-                    place.write_bytes(_content(there, entry.filename))
+                    _lay(place, _content(there, entry.filename))
                 if entry.filename.startswith("books/"):
                     books.append(place)
     except (zipfile.BadZipFile, zlib.error, KeyError, ValueError, TypeError, EOFError, RuntimeError) as damaged:
         # RuntimeError: it asks for a passphrase or an unknown method, or its head is nested too deep.
         raise OutputError(f"{part}: is damaged; write it again") from damaged
     return Taken(part, edition, teams, tuple(books))
+
+
+def _lay(place: Path, content: bytes) -> None:
+    """Write a file where builds keep theirs; what else stands in its way there is no use to anybody."""
+    for way in (place.parent.parent, place.parent):
+        if not way.is_dir():
+            way.unlink(missing_ok=True)
+    place.parent.mkdir(parents=True, exist_ok=True)
+    if place.is_dir() and not place.is_symlink():
+        shutil.rmtree(place)
+    half = place.with_name(f".{place.name}.{os.getpid()}")
+    try:
+        half.write_bytes(content)
+        half.replace(place)
+    finally:
+        half.unlink(missing_ok=True)
 
 
 def _content(there: zipfile.ZipFile, name: str) -> bytes:

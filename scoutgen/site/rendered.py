@@ -75,8 +75,11 @@ class Rendered:
         if text is None:
             return None
         found, _, html = text.partition("\n")
-        ids, links = json.loads(found)
-        return RenderedPage(self._stamped(html), Scanned(set(ids), set(links)))
+        try:
+            ids, links = (set(map(str, some)) for some in json.loads(found))
+        except (ValueError, TypeError, RecursionError):
+            return None
+        return RenderedPage(self._stamped(html), Scanned(ids, links))
 
     def keep(self, key: str | None, page: RenderedPage) -> None:
         """Keep a finished page; one that cannot be written is rendered again next time."""

@@ -1,4 +1,4 @@
-"""What is kept between builds, each sealed with its hash: what is damaged counts as not there."""
+"""What is kept between builds, each sealed with a hash of its name and itself: what is damaged counts as not there."""
 
 import contextlib
 import hashlib
@@ -33,11 +33,13 @@ class Sealed:
 
     def get_bytes(self, name: str) -> bytes | None:
         """The same of what is no text."""
+        place = self._place(name)
         try:
-            seal, _, content = self._place(name).read_bytes().partition(b"\n")
+            # Whoever reads anything else than a file may wait for ever.
+            seal, _, content = place.read_bytes().partition(b"\n") if place.is_file() else (b"", b"", b"")
         except OSError:
             return None
-        if seal != _seal(content):
+        if seal != _seal(name, content):
             return None
         self._used.add(name)
         return content
@@ -53,7 +55,7 @@ class Sealed:
             self.folder.mkdir(parents=True, exist_ok=True)
             half = self._place(f"{name}.{os.getpid()}")
             try:
-                half.write_bytes(_seal(content) + b"\n" + content)
+                half.write_bytes(_seal(name, content) + b"\n" + content)
                 half.replace(self._place(name))
             finally:
                 half.unlink(missing_ok=True)
@@ -79,5 +81,7 @@ class Sealed:
         return self.folder / f"{name}{self._suffix}"
 
 
-def _seal(content: bytes) -> bytes:
-    return hashlib.sha256(content).hexdigest().encode()
+def _seal(name: str, content: bytes) -> bytes:
+    whole = hashlib.sha256(name.encode() + b"\n")
+    whole.update(content)
+    return whole.hexdigest().encode()

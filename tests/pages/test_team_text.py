@@ -1,5 +1,6 @@
 """An opponent's share of the book comes back as it was, said to be built now; what cannot is not kept."""
 
+from contextlib import suppress
 from dataclasses import replace
 
 import pytest
@@ -92,3 +93,17 @@ def test_what_holds_the_mark_already_is_not_kept(where: str) -> None:
     }[where]
     with pytest.raises(ValueError, match="says when the build was"):
         to_text(made, THEN)
+
+
+@given(st.integers(0, 2000), st.text(max_size=4))
+def test_what_is_damaged_is_refused_or_still_a_book(at: int, noise: str) -> None:
+    whole = to_text(book(), THEN)
+    at %= len(whole)
+    with suppress(ValueError):
+        assert isinstance(from_text(whole[:at] + noise + whole[at + 2 :], NOW), TeamBook)
+
+
+@pytest.mark.parametrize("text", ["", "garbage", "[]", "{}", "3", '{"pages": 3}', "[" * 100_000, '{"pages": [[]]}'])
+def test_what_is_no_head_of_a_book_is_refused(text: str) -> None:
+    with pytest.raises(ValueError):  # noqa: PT011 - JSON has words of its own for some
+        from_text(text, NOW)

@@ -326,3 +326,22 @@ def test_elsewhere_than_on_linux_one_thing_is_done_at_a_time(monkeypatch: pytest
     assert processors() == 2
     monkeypatch.setattr(sys, "platform", "darwin")
     assert processors() == 1
+
+
+def test_a_copy_whose_first_process_was_killed_begins_nothing_more() -> None:
+    code = """
+    def told(at):
+        os.write(1, f"{at} {os.getpid()}\\n".encode())
+        time.sleep(0.5)
+    module.processors = lambda: 2
+    side_by_side([partial(time.sleep, 600), *(partial(told, at) for at in range(1, 20))])
+    """
+    with subprocess.Popen([sys.executable, "-c", HEAD + dedent(code)], stdout=subprocess.PIPE, text=True) as first:
+        assert first.stdout
+        begun, copy = map(int, first.stdout.readline().split())
+        first.kill()
+        end = time.monotonic() + 20
+        while runs(copy) and time.monotonic() < end:
+            time.sleep(0.05)
+        assert not runs(copy)
+        assert (begun, first.stdout.read()) == (1, "")

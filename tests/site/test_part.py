@@ -21,6 +21,7 @@ from scoutgen.site import edition_book
 from scoutgen.site import part as module
 from scoutgen.site.output import OutputError
 from scoutgen.site.part import Taken, make_part, take_parts
+from scoutgen.site.sealed import Sealed
 
 LATER, EARLIER = str(int(BUILT) + 3600), str(int(BUILT) - 86400)
 PARTS = {"west": ["cedarholm"], "east": ["lowmarsh", "stonebury"]}
@@ -301,6 +302,46 @@ def test_names_that_are_none_of_ours_go_nowhere(small: Path, tmp_path: Path) -> 
     assert set(files(tmp_path)) - set(before) == {"a.part", *(f"project/.scoutgen/{name}" for name in good)}
     assert taken.books == (small / ".scoutgen" / good[0],)
     assert not Path("/evil").exists()
+
+
+@pytest.mark.parametrize("head", ['{"edition": "a\\nb", "teams": []}', '{"edition": "staff", "teams": ["\\ud800"]}'])
+def test_a_head_that_would_say_more_than_a_line_is_damaged(small: Path, tmp_path: Path, head: str) -> None:
+    with_files(tmp_path / "a.part", {"part.json": head.encode()})
+    made = run("build", "--project", small, "--join", tmp_path / "a.part")
+    assert (made.exit_code, made.stderr) == (3, f"scoutgen: {tmp_path / 'a.part'}: is damaged; write it again\n")
+
+
+def test_what_stands_in_its_way_is_taken_away_and_nothing_outside_is_written(small: Path, tmp_path: Path) -> None:
+    names = [f"books/staff/{'a' * 64}", f"tables/staff/{'b' * 64}", f"charts/{'c' * 64}.svg"]
+    folder, link, no_folder = (small / ".scoutgen" / name for name in names)
+    (folder / "deep").mkdir(parents=True)
+    link.parent.mkdir(parents=True)
+    link.symlink_to(tmp_path / "outside")
+    no_folder.parent.write_text("in the way")
+    take_parts(small, [with_files(tmp_path / "a.part", HEAD | dict.fromkeys(names, b"kept"))])
+    assert [place.read_bytes() for place in (folder, link, no_folder)] == [b"kept"] * 3
+    assert not (tmp_path / "outside").exists()
+
+
+@pytest.mark.parametrize("content", [b"garbage", b"{}\n", b"", b"\xff"])
+def test_what_is_no_book_page_or_table_is_made_anew_however_well_it_is_sealed(
+    small_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, content: bytes
+) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", BUILT)
+    project = tmp_path / "project"
+    shutil.copytree(small_site.parent, project, symlinks=True)
+    spoilt = 0
+    for kind in ("books/staff", "tables/staff", "rendered/staff"):
+        kept = Sealed(project / ".scoutgen" / kind)
+        for place in kept.folder.iterdir():
+            kept.put_bytes(place.name, content)
+            spoilt += 1
+    assert spoilt > 50
+    # What this very build says, as the first did: it is compared with nothing.
+    shutil.rmtree(project / ".scoutgen" / "said")
+    made = run("build", "--project", project)
+    assert made.exit_code == 0, made.output
+    assert files(project / "site") == files(small_site)
 
 
 def test_what_is_kept_already_is_not_written_over(small: Path, tmp_path: Path) -> None:

@@ -67,6 +67,16 @@ def test_a_damaged_page_is_none(kept: Rendered, tmp_path: Path, damage: Callable
     assert kept.find(kept.key(PAGE, ["<svg>"])) is None
 
 
+@pytest.mark.parametrize("text", ["", "garbage", "[1, 2]\n<p>", "[[], []", "3\n", "[[[]], []]\n<p>", "[" * 100_000])
+def test_what_is_no_page_is_none(kept: Rendered, text: str) -> None:
+    key = kept.key(PAGE, ["<svg>"])
+    assert key
+    assert kept.find(key)
+    kept.kept.put(key, text)
+    found = kept.find(key)
+    assert found is None or text == "[[[]], []]\n<p>"
+
+
 def test_what_a_build_did_not_ask_for_is_forgotten(kept: Rendered, tmp_path: Path) -> None:
     other = kept.key(replace(PAGE, title="Other"), [])
     kept.keep(other, HTML)

@@ -40,6 +40,23 @@ def test_what_is_not_there_is_none(kept: Sealed) -> None:
     assert not kept.has("b")
 
 
+def test_what_lies_under_another_name_is_not_there(kept: Sealed) -> None:
+    kept.put("b", "other")
+    here, there = kept.folder / "a.txt", kept.folder / "b.txt"
+    one, other = here.read_bytes(), there.read_bytes()
+    here.write_bytes(other)
+    there.write_bytes(one)
+    assert kept.get("a") is kept.get("b") is None
+
+
+def test_nobody_waits_for_what_is_no_file(kept: Sealed) -> None:
+    os.mkfifo(kept.folder / "b.txt")
+    (kept.folder / "c.txt").symlink_to("/dev/zero")
+    assert kept.get("b") is kept.get("c") is None
+    kept.put("b", TEXT)
+    assert kept.get("b") == TEXT
+
+
 def test_it_is_written_over(kept: Sealed) -> None:
     kept.put("a", "other")
     assert kept.get("a") == "other"
