@@ -259,6 +259,19 @@ def test_the_module_is_the_command_and_the_theme_keeps_quiet(tmp_path: Path) -> 
     assert "Traceback" not in ran.stderr
 
 
+def test_where_nobody_can_be_told_no_site_is_said_to_stand(tmp_path: Path) -> None:
+    run("init", tmp_path / "new")
+    command = [sys.executable, "-u", "-m", "scoutgen", "check", "--project", tmp_path / "new"]
+    with Path("/dev/full").open("w") as full:
+        ran = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, check=False)
+    assert (ran.returncode, ran.stderr) == (3, "scoutgen: No space left on device\n")
+    gone, listens = os.pipe()
+    os.close(gone)
+    ran = subprocess.run(command, stdout=listens, stderr=subprocess.PIPE, text=True, check=False)
+    os.close(listens)
+    assert (ran.returncode, ran.stderr) == (1, "")
+
+
 def test_serve_builds_again_when_the_input_changes(tmp_path: Path) -> None:
     folder = tmp_path / "new"
     run("init", folder)
