@@ -29,7 +29,8 @@ def naming(file: Path) -> Iterator[None]:
         # under which the file grows.
         known = refused.filename2 or refused.filename
         refused.filename, refused.filename2 = known, None
-        if known is None or (isinstance(known, str) and Path(known).parent == file.parent):
+        grows = isinstance(known, str) and Path(known).parent == file.parent
+        if known is None or (grows and Path(known).name.startswith(f".{file.name}.")):
             refused.filename = os.fspath(file)
         raise
 

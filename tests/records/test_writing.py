@@ -35,6 +35,13 @@ def test_a_file_is_written_whole_or_not_at_all(tmp_path: Path, monkeypatch: pyte
     assert list(path.parent.iterdir()) == [path]
 
 
+def test_another_file_beside_it_that_is_in_the_way_is_named_itself(tmp_path: Path) -> None:
+    (tmp_path / ".kept").touch()
+    with pytest.raises(OSError, match="exists") as refused, naming(tmp_path / "site"):
+        (tmp_path / ".kept").mkdir()
+    assert refused.value.filename == str(tmp_path / ".kept")
+
+
 def test_what_stands_in_the_way_is_named_as_the_file_and_not_as_what_grows_beside_it(tmp_path: Path) -> None:
     (tmp_path / "x").mkdir()
     with pytest.raises(OSError, match="directory") as refused:
