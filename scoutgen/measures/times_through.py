@@ -1,6 +1,7 @@
 """What changes when he faces the order again: usage by times through, and the changes the data can tell."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -11,7 +12,7 @@ from scoutgen.measures.counts import BATS, COUNTS, SIDES, SIDES_OF_BATS, TIMES_T
 from scoutgen.measures.intervals import LEVEL, Floats
 from scoutgen.measures.mix import Mix, learn_mix
 from scoutgen.measures.situations import Departures, departures, situation_usage, with_both
-from scoutgen.measures.tilting import tilted
+from scoutgen.measures.tilting import Tilt, tilted
 from scoutgen.measures.usual import AT_HAND, Usual
 
 #: The way the times through are expected to differ: what he does more of the second time, twice that the third.
@@ -26,11 +27,39 @@ LIKELY: Final = 0.90
 _ENOUGH: Final = 20
 
 
+@dataclass(frozen=True)
+class Turns:
+    """What is told of the times through the order beyond the mix, for every measure of them.
+
+    Attributes:
+        mix: what he throws at each count.
+        found: his pitches by time through beside what the mix would give.
+        tilts: how far each time through leans from it.
+    """
+
+    mix: Mix
+    found: Departures
+    tilts: Tilt
+
+
+def learn_turns(pitches: pd.DataFrame, mix: Mix, usual: Usual = AT_HAND) -> Turns:
+    """Learn it once for all that is said of the times through.
+
+    Args:
+        pitches: as the mix was learned from.
+        mix: see there.
+        usual: how far times through differ for pitchers; learned from these where it is not known.
+    """
+    found = departures(mix, times_through_index(pitches), np.eye(len(TIMES_THROUGH)))
+    return Turns(mix, found, found.tilts(STEADILY, usual.about("times through")))
+
+
 def times_through_usage(
     pitches: pd.DataFrame,
     *,
     vocabulary: Sequence[str] = (),
     mix: Mix | None = None,
+    turns: Turns | None = None,
     level: float = LEVEL,
     usual: Usual = AT_HAND,
 ) -> pd.DataFrame:
@@ -40,10 +69,9 @@ def times_through_usage(
         Columns as `usage`, with `times` ("1st", "2nd", "3rd+") instead of `count`. Only players with a pitch whose
         batter was charted have rows.
     """
-    learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
-    found = _departures(pitches, learned)
-    tilts = found.tilts(STEADILY, usual.about("times through"))
-    return situation_usage(learned, found, tilts, "times", TIMES_THROUGH, level=level)
+    if turns is None:
+        turns = learn_turns(pitches, learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix, usual)
+    return situation_usage(turns.mix, turns.found, turns.tilts, "times", TIMES_THROUGH, level=level)
 
 
 def times_through_changes(
@@ -51,6 +79,7 @@ def times_through_changes(
     *,
     vocabulary: Sequence[str] = (),
     mix: Mix | None = None,
+    turns: Turns | None = None,
     level: float = LEVEL,
     usual: Usual = AT_HAND,
 ) -> pd.DataFrame:
@@ -69,9 +98,10 @@ def times_through_changes(
     Source:
         Gelman, Hill and Yajima, Journal of Research on Educational Effectiveness 5 (2012) 189-211.
     """
-    learned = learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix
-    found = _departures(pitches, learned)
-    change, variance = _changed(learned, found, usual)
+    if turns is None:
+        turns = learn_turns(pitches, learn_mix(pitches, vocabulary=vocabulary) if mix is None else mix, usual)
+    learned, found = turns.mix, turns.found
+    change, variance = _changed(turns)
     n = with_both(found.n, axis=1)
     k = with_both(found.k, axis=1)
     usable = (n[..., 1:] >= _ENOUGH) & (n[..., :1] >= _ENOUGH)
@@ -99,16 +129,13 @@ def times_through_changes(
     )
 
 
-def _departures(pitches: pd.DataFrame, mix: Mix) -> Departures:
-    return departures(mix, times_through_index(pitches), np.eye(len(TIMES_THROUGH)))
-
-
-def _changed(mix: Mix, found: Departures, usual: Usual) -> tuple[Floats, Floats]:
+def _changed(turns: Turns) -> tuple[Floats, Floats]:
     """Change of each share since the first time through and its variance: players x BATS x later times x pitches."""
     times = len(TIMES_THROUGH)
+    mix = turns.mix
     by_side = mix.by_side()
     players, _, words = by_side.shape
-    places = tilted(np.repeat(by_side, times, axis=1), found.tilts(STEADILY, usual.about("times through")))
+    places = tilted(np.repeat(by_side, times, axis=1), turns.tilts)
     sides = SIDES_OF_BATS[None] * mix.visits.reshape(players, len(SIDES), len(COUNTS)).sum(axis=2)[:, None]
     sides /= sides.sum(axis=2, keepdims=True)
     # Each row: this time less the first, of one side or both.

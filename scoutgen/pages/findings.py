@@ -141,14 +141,15 @@ def learn_usual(season: Season, about: Collection[str]) -> dict[str, Floats]:
 def _of_mix(season: Season, usual: Usual, about: Collection[str] | None) -> dict[str, pd.DataFrame]:
     """What a pitcher throws when."""
     pitches = _by(season.pitches, "pitcher_team", about)
-    # Learned once for all that is said of the mix.
+    # Learned once for all that is said of the mix, and of the times through.
     learned = mix.learn_mix(pitches, vocabulary=tuple(season.program.pitch_names()), usual=usual)
+    turns = times_through.learn_turns(pitches, learned, usual)
     used = usage.usage(pitches, mix=learned)
     return {
         "usage": used,
         "bases": situations.bases_usage(pitches, mix=learned, usual=usual),
-        "times_through": times_through.times_through_usage(pitches, mix=learned, usual=usual),
-        "changes": times_through.times_through_changes(pitches, mix=learned, usual=usual),
+        "times_through": times_through.times_through_usage(pitches, turns=turns),
+        "changes": times_through.times_through_changes(pitches, turns=turns),
         "sequence": sequence.sequence(pitches, mix=learned, usual=usual),
         "look_for": look_for.look_for(used, season.program.thresholds),
         "put_away": look_for.put_away(pitches, mix=learned, usual=usual),
