@@ -2,7 +2,7 @@
 
 import html
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from itertools import count
 
 _ROW_END = re.compile(r"^\||\|$")
@@ -55,8 +55,7 @@ def table_html(lines: list[str], *, kind: str, label: str, link: Callable[[str],
         raise TableError(f"a row has not {len(header)} cells as its header has: {uneven[0]}")
     names = [inline(cell, link) for cell in header]
     plain = [_TAG.sub("", name) for name in names]
-    longest = [max((_length(row[column]) for row in rows[2:]), default=0) for column in range(len(header))]
-    align = ["txt" if length > _SENTENCE and not place else place for place, length in zip(align, longest, strict=True)]
+    align = [place or ("txt" if _says(row[column] for row in rows[2:]) else "") for column, place in enumerate(align)]
     align = [f' class="{name}"' if name else "" for name in align]
     head = "".join(f'<th scope="col"{a}>{name}</th>' for a, name in zip(align, names, strict=True))
     body = "".join(_row(row, align, plain, link) for row in rows[2:])
@@ -109,9 +108,11 @@ def _alignment(rule: str) -> str:
     return ""
 
 
-def _length(cell: str) -> int:
-    """Characters of a cell's longest line as a reader sees them, near enough."""
-    return max(len(_UNSEEN.sub("", line)) for line in cell.split("<br>"))
+def _says(cells: Iterable[str]) -> bool:
+    """Whether one of the cells has a line as long as a sentence, as a reader sees it, near enough."""
+    # What is short as it is written is no longer as it is read.
+    long = (cell for cell in cells if len(cell) > _SENTENCE)
+    return any(len(_UNSEEN.sub("", line)) > _SENTENCE for cell in long for line in cell.split("<br>"))
 
 
 def _row(cells: list[str], align: list[str], names: list[str], link: Callable[[str], str]) -> str:
