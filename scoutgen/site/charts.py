@@ -5,9 +5,10 @@ import json
 import os
 import re
 import threading
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import lru_cache
 from multiprocessing import get_context, parent_process
@@ -72,17 +73,21 @@ def draw_all(charts: Mapping[str, Chart], cache: Path, progress: Callable[[int, 
         charts: by key.
         cache: folder of drawings; damaged ones and those of another version are drawn again.
         progress: called with the number drawn so far and the number to draw.
+
+    Raises:
+        DrawingError: the renderer gave up.
     """
     kept = Sealed(cache, ".svg")
     names = {key: _name(chart.spec) for key, chart in charts.items()}
     found = {key: kept.get(name) for key, name in names.items()}
     missing: dict[str, str] = {names[key]: charts[key].spec for key, svg in found.items() if svg is None}
     fresh: dict[str, str] = {}
-    for name, svg in zip(missing, _drawn(list(missing.values())), strict=True):
-        kept.put(name, svg)
-        fresh[name] = svg
-        if progress:
-            progress(len(fresh), len(missing))
+    with _giving_up():
+        for name, svg in zip(missing, _drawn(list(missing.values())), strict=True):
+            kept.put(name, svg)
+            fresh[name] = svg
+            if progress:
+                progress(len(fresh), len(missing))
     svg_by_key = {key: svg if svg is not None else fresh[names[key]] for key, svg in found.items()}
     return Drawings(svg=svg_by_key, drawn=len(fresh), kept=kept)
 
@@ -101,10 +106,19 @@ def _drawn(specs: list[str]) -> Iterable[str]:
     workers = min(os.cpu_count() or 1, len(specs))
     # Fresh processes: a fork would copy whatever threads and locks the caller has.
     with ProcessPoolExecutor(workers, mp_context=get_context("spawn"), initializer=_end_together) as pool:
-        try:
-            yield from pool.map(draw, specs, chunksize=4)
-        except BrokenProcessPool:
-            raise DrawingError("the chart renderer broke down, perhaps for want of memory; build again") from None
+        yield from pool.map(draw, specs, chunksize=4)
+
+
+@contextmanager
+def _giving_up() -> Iterator[None]:
+    """Say in a line that the renderer died, or what it could not do: it has no kind of error of its own."""
+    try:
+        yield
+    except BrokenProcessPool:
+        raise DrawingError("the chart renderer broke down, perhaps for want of memory; build again") from None
+    except ValueError as gave_up:
+        words = " ".join(str(gave_up).split())[:200]
+        raise DrawingError(f"the chart renderer gave up, perhaps for want of memory or open files: {words}") from None
 
 
 def _end_together() -> None:

@@ -87,6 +87,18 @@ def test_many_charts_drawn_in_parallel_are_those_drawn_one_by_one(tmp_path: Path
     assert together.svg == {key: charts.draw(chart.spec) for key, chart in many.items()}
 
 
+def test_a_renderer_that_gives_up_is_said_in_a_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def gives_up(_: str) -> str:
+        raise ValueError("conversion failed:\noneshot canceled")
+
+    monkeypatch.setattr(charts, "draw", gives_up)
+    with pytest.raises(charts.DrawingError) as said:
+        draw_all({"a": sample_book.strip_chart(1)}, tmp_path)
+    assert str(said.value) == (
+        "the chart renderer gave up, perhaps for want of memory or open files: conversion failed: oneshot canceled"
+    )
+
+
 def test_a_figure_has_a_name_and_a_description() -> None:
     html = figure('<svg width="1"><g/></svg>', Chart("", "Time <b>", 'He & "she"'))
     assert html == (
