@@ -132,7 +132,7 @@ def _take(part: Path, kept: Path) -> Taken:
                     continue
                 if not place.is_file():
                     # Cut off, it would not be what its seal says.
-                    _lay(place, _content(there, entry.filename))
+                    _lay(place, _content(there, entry.filename), kept)
                 if entry.filename.startswith("books/"):
                     books.append(place)
     except (zipfile.BadZipFile, zlib.error, KeyError, ValueError, TypeError, EOFError, RuntimeError) as damaged:
@@ -141,10 +141,10 @@ def _take(part: Path, kept: Path) -> Taken:
     return Taken(part, edition, teams, tuple(books))
 
 
-def _lay(place: Path, content: bytes) -> None:
-    """Write a file where builds keep theirs; what else stands in its way there is no use to anybody."""
+def _lay(place: Path, content: bytes, kept: Path) -> None:
+    """Write a file where builds keep theirs; what else stands in its way in there is no use to anybody."""
     for way in (place.parent.parent, place.parent):
-        if not way.is_dir():
+        if way != kept and not way.is_dir():
             way.unlink(missing_ok=True)
     place.parent.mkdir(parents=True, exist_ok=True)
     if place.is_dir() and not place.is_symlink():

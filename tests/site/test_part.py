@@ -323,6 +323,16 @@ def test_what_stands_in_its_way_is_taken_away_and_nothing_outside_is_written(sma
     assert not (tmp_path / "outside").exists()
 
 
+def test_a_file_in_place_of_the_folder_of_what_is_kept_is_named_and_left(small: Path, tmp_path: Path) -> None:
+    (small / ".scoutgen").write_text("mine")
+    part = with_files(tmp_path / "a.part", HEAD | {f"charts/{'c' * 64}.svg": b"kept"})
+    made = run("build", "--project", small, "--join", part)
+    assert made.exit_code == 3
+    assert made.stderr.startswith(f"scoutgen: {small / '.scoutgen'}")
+    assert len(made.stderr.splitlines()) == 1
+    assert (small / ".scoutgen").read_text() == "mine"
+
+
 @pytest.mark.parametrize("content", [b"garbage", b"{}\n", b"", b"\xff"])
 def test_what_is_no_book_page_or_table_is_made_anew_however_well_it_is_sealed(
     small_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, content: bytes
