@@ -23,9 +23,16 @@ FAINT = "#444"
 # A phone of 360 px leaves 328 px between the margins.
 WIDTH = 300
 # Text is measured here with one font and shown in another: a wider one must not run out of the picture.
-PADDING = {"left": 20, "right": 6, "top": 2, "bottom": 2}
+PADDING: Mapping[str, int] = {"left": 20, "right": 6, "top": 2, "bottom": 2}
 # Grids side by side in a drawing of places: three, or four where exactly four short names fit under one another's edge.
 ACROSS, FOUR_ACROSS, SHORT_NAME = 3, 4, 9
+# Words inside a picture whose size is given move nothing, and to measure them takes longer than to draw all the rest:
+# they are drawn of no size, a third of a line lower than their middle, and the site's styles give them one.
+UNMEASURED: Mapping[str, Any] = {"fontSize": 0, "baseline": "alphabetic", "dy": 4, "color": INK}
+# Pixels that a letter of such words takes at most on the average, and that stand between them and an axis.
+_LETTER, _TICK = 7.2, 8
+# A longer name, or one in other letters, may be wider than its grid: the picture is made wide enough for it.
+_SURELY_NARROW = 13
 # From how many equal readings on a mark on a strip grows no more.
 _MANY_ALIKE = 25
 # Height of a grid with its two lines of text over it, where a place is 1.
@@ -55,7 +62,8 @@ def clock_strip(readings: Iterable[tuple[str, float, str]], *, title: str, descr
         times[label, seconds, method] += 1
     marks = [{"label": at[0], "seconds": at[1], "method": at[2], "times": n} for at, n in times.items()]
     medians = [{"label": label, "seconds": median(seconds)} for label, seconds in lines.items()]
-    return finished(_strip(), {"readings": marks, "medians": medians}, title, description)
+    spec = _strip(max(map(len, lines), default=0))
+    return finished(spec, {"readings": marks, "medians": medians}, title, description)
 
 
 def location_grid(cells: Rows, *, title: str, description: str) -> Chart:
@@ -98,12 +106,13 @@ def location_grid(cells: Rows, *, title: str, description: str) -> Chart:
         }
         for pitch, (x, y) in place.items()
     ]
-    spec = _grids((len(place) - 1) // across + 1, across)
+    narrow = all(len(pitch) <= _SURELY_NARROW and pitch.isascii() for pitch in place)
+    spec = _grids((len(place) - 1) // across + 1, across, narrow=narrow)
     return finished(spec, {"squares": squares, "frames": frames}, title, description)
 
 
 @cache
-def _strip() -> Mapping[str, Any]:
+def _strip(longest: int) -> Mapping[str, Any]:
     base = alt.Chart(alt.NamedData("readings"))
     x = alt.X(
         "seconds:Q",
@@ -111,7 +120,12 @@ def _strip() -> Mapping[str, Any]:
         scale=alt.Scale(zero=False, nice=True),
         axis=alt.Axis(tickCount=6, labelFlush=False),
     )
-    y = alt.Y("label:N", title=None, sort=None)
+    y = alt.Y(
+        "label:N",
+        title=None,
+        sort=None,
+        axis=alt.Axis(labelFontSize=0, labelBaseline=UNMEASURED["baseline"], labelOffset=UNMEASURED["dy"]),
+    )
     shape = alt.Scale(domain=["watch", "frames"], range=["circle", "triangle-up"])
     size = alt.Scale(type="sqrt", domain=[1, _MANY_ALIKE], range=[60, 360], clamp=True)
     marks = base.mark_point(filled=False, stroke=INK, opacity=0.75, strokeWidth=1.5).encode(
@@ -122,27 +136,35 @@ def _strip() -> Mapping[str, Any]:
     )
     tick = alt.MarkDef(type="tick", color=INK, opacity=1, thickness=2.5, size=26)
     medians = alt.Chart(alt.NamedData("medians"), mark=tick).encode(x=x, y=y)
-    return spec_of(alt.layer(marks, medians).properties(width=WIDTH - 145, height=alt.Step(34)))
+    padding = {**PADDING, "left": _TICK + round(_LETTER * longest)}
+    return spec_of(alt.layer(marks, medians).properties(width=WIDTH - 145, height=alt.Step(34)), padding)
 
 
 @cache
-def _grids(rows: int, across: int) -> Mapping[str, Any]:
+def _grids(rows: int, across: int, *, narrow: bool) -> Mapping[str, Any]:
     x = alt.X("x:Q", axis=None, scale=alt.Scale(domain=[0.4, 6 * across - 0.4], nice=False, zero=False))
     y = alt.Y("y:Q", axis=None, scale=alt.Scale(domain=[0.4 - ROW * (rows - 1), ROW - 0.6], nice=False, zero=False))
     frames = alt.Chart(alt.NamedData("frames"))
     zone = frames.mark_rect(fill=None, stroke=FAINT, strokeWidth=1.5).encode(x=x, x2="x2:Q", y=y, y2="y2:Q")
     middle = alt.X("middle:Q", axis=None)
-    names = frames.mark_text(fontSize=13, color=INK).encode(x=middle, y=alt.Y("top:Q", axis=None), text="pitch:N")
-    counts = frames.mark_text(fontSize=12, color=INK).encode(x=middle, y=alt.Y("under:Q", axis=None), text="n:N")
+    name = UNMEASURED if narrow else {"fontSize": 13, "color": INK}
+    names = frames.mark_text(**name).encode(x=middle, y=alt.Y("top:Q", axis=None), text="pitch:N")
+    counts = frames.mark_text(**UNMEASURED).encode(x=middle, y=alt.Y("under:Q", axis=None), text="n:N")
     unit = WIDTH / (6 * across - 0.8)
     size = alt.Size("part:Q", scale=alt.Scale(domain=[0, 1], range=[0, (0.86 * unit) ** 2]), legend=None)
     squares = alt.Chart(alt.NamedData("squares")).mark_square(color=INK, opacity=1).encode(x=x, y=y, size=size)
     height = round(unit * (ROW * rows - 1))
-    return spec_of(alt.layer(zone, names, counts, squares).properties(width=WIDTH, height=height))
+    padding = PADDING if narrow else {**PADDING, "right": PADDING["left"]}
+    return spec_of(alt.layer(zone, names, counts, squares).properties(width=WIDTH, height=height), padding)
 
 
-def spec_of(chart: alt.LayerChart | alt.FacetChart) -> Mapping[str, Any]:
-    """A stated chart as Vega-Lite with the ink and type all drawings share."""
+def spec_of(chart: alt.LayerChart | alt.FacetChart, padding: Mapping[str, int] = PADDING) -> Mapping[str, Any]:
+    """A stated chart as Vega-Lite with the ink and type all drawings share.
+
+    Args:
+        chart: as altair has it.
+        padding: pixels on each side of all that is measured.
+    """
     # Labels are short words of ours: to look for where to cut them takes half the time of the drawing.
     axis = alt.AxisConfig(grid=False, labelFontSize=12, titleFontSize=12, titleFontWeight="normal", labelLimit=0)
     config = alt.Config(
@@ -151,7 +173,7 @@ def spec_of(chart: alt.LayerChart | alt.FacetChart) -> Mapping[str, Any]:
         axis=axis,
         background="transparent",
         font="sans-serif",
-        padding=PADDING,
+        padding=dict(padding),
         view=alt.ViewConfig(stroke=None),
     )
     return {**chart.to_dict(), "config": config.to_dict()}

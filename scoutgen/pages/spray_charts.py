@@ -8,12 +8,14 @@ from typing import Any
 import altair as alt
 
 from scoutgen.pages.book import Chart
-from scoutgen.pages.charts import FAINT, INK, WIDTH, finished, spec_of
+from scoutgen.pages.charts import FAINT, INK, UNMEASURED, WIDTH, finished, spec_of
 from scoutgen.pages.rows import Rows
 from scoutgen.records.opponents import Fence
 
 # Feet shown to the left and right of second base, behind home plate and out to centre field.
 _ACROSS, _BEHIND, _OUT = 262, 25, 425
+# Feet of a deep fence are written at the very edge, and half of them beyond it.
+_PADDING: Mapping[str, int] = {"left": 14, "right": 14, "top": 8, "bottom": 2}
 # How far the foul lines are drawn where the park's fences are not known.
 _NO_FENCE_FT = 320
 _RING_FT = 300
@@ -94,7 +96,7 @@ def _field() -> Mapping[str, Any]:
         .mark_line(color=FAINT, strokeWidth=1.2)
         .encode(x=x, y=y, detail="path:N", order="at:Q")
     )
-    feet = alt.Chart(alt.NamedData("words")).mark_text(fontSize=12, color=INK).encode(x=x, y=y, text="feet:N")
+    feet = alt.Chart(alt.NamedData("words")).mark_text(**UNMEASURED).encode(x=x, y=y, text="feet:N")
     shape = alt.Shape("kind:N", scale=alt.Scale(domain=list(SHAPES), range=list(SHAPES.values())), legend=None)
     balls = alt.Chart(alt.NamedData("marks"))
     outs = (
@@ -108,4 +110,4 @@ def _field() -> Mapping[str, Any]:
         .encode(x=x, y=y, shape=shape)
     )
     height = round(WIDTH * (_OUT + _BEHIND) / (2 * _ACROSS))
-    return spec_of(alt.layer(lines, feet, outs, hits).properties(width=WIDTH, height=height))
+    return spec_of(alt.layer(lines, feet, outs, hits).properties(width=WIDTH, height=height), _PADDING)

@@ -20,7 +20,7 @@ from scoutgen.site.plain import plain
 from scoutgen.site.sealed import Sealed
 
 # Part of every drawing's address: raise it whenever svg.py or the renderer would draw the same chart otherwise.
-DRAWING_VERSION = 1
+DRAWING_VERSION = 2
 _UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
 _UNPRINTABLE_ESCAPE = re.compile(
     r"\\u(?:00[01789]|[dD][89a-fA-F]|[fF]{3}[eEfF])|\\[bf]|[\x7f-\x9f\ud800-\udfff\ufffe\uffff]"

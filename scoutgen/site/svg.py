@@ -19,6 +19,8 @@ _DEFAULTS = {
     ("transform", "translate(0,0)"),
     ("text-anchor", "start"),
     ("font-weight", "normal"),
+    # Drawn of no size: the site's styles give it one.
+    ("font-size", "0"),
 }
 _INHERITED = ("fill", "stroke", "stroke-width", "stroke-opacity", "fill-opacity", "font-size", "text-anchor")
 _COORDINATES = {"d", "transform", "x", "y", "x1", "x2", "y1", "y2", "points", "width", "height", "r", "cx", "cy"}
