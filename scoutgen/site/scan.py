@@ -5,6 +5,7 @@ import re
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote, urlsplit
@@ -20,7 +21,6 @@ _HARMLESS = re.compile(
 # Wider than HTML, since browsers are: attributes may follow a slash or a quote, and quotes need not pair.
 _TAG = re.compile(r"<([a-zA-Z][^\s/>]*)((?:[^>\"']+|\"[^\"]*\"|'[^']*'|[\"'])*)")
 _ATTRIBUTE = re.compile(r"([^\s=>\"'/]+)(?:\s*=\s*(?:\"([^\"]*)\"|'([^']*)'|([^\s>]+)))?")
-_WORTH_A_LOOK = re.compile(r"(?:id|href|src|srcset|action|formaction|data|poster|style|on[a-z]+)\s*=", re.IGNORECASE)
 # Own clip paths are url(#id); anything else could be fetched.
 _LOADS = re.compile(r"url\(\s*(?!#)", re.IGNORECASE)
 _LEFTOVER = re.compile(r"\[(?:chart|table|side|box|fold|slot):[^\]]*\]?|\{\{|\{%")
@@ -45,6 +45,15 @@ class Scanned:
     links: set[str] = field(default_factory=set)
 
 
+@dataclass(frozen=True)
+class _Told:
+    """What one tag says: ids, where it leads, and what is wrong with it."""
+
+    ids: tuple[str, ...]
+    links: tuple[str, ...]
+    wrong: tuple[str, ...]
+
+
 def scan_page(page: str) -> tuple[Scanned, list[str]]:
     """One finished page: what it links to and can be linked at, and what is wrong with it by itself."""
     wrong: list[str] = []
@@ -65,25 +74,17 @@ def scan_page(page: str) -> tuple[Scanned, list[str]]:
     if len(_TITLE.findall(visible)) > 1 and len(_TITLE.findall(_DRAWING.sub("", visible))) > 1:
         wrong.append("<title> element")
     close = _HARMLESS.sub("", visible)
-    may_load = _LOADS.search(close)
-    scanned = Scanned()
-    ids: Counter[str] = Counter()
+    ids: list[str] = []
+    links: list[str] = []
     for tag in _TAG.finditer(close):
-        name = tag[1].lower()
-        if name in _EMBEDS or name in _SWALLOWS:
-            wrong.append(f"<{name}> element")
-        if name == "meta" and _REFRESH.search(tag[2]):
-            wrong.append("a page that sends readers elsewhere")
-        if may_load and _LOADS.search(tag[2]):
-            wrong.append(f"url() on <{name}> that may load something")
-        # Most that are worth a look have one of these two; the search through all is slow.
-        if "href=" in tag[2] or "id=" in tag[2] or _WORTH_A_LOOK.search(tag[2]):
-            _attributes(name, tag[2], ids, scanned, wrong)
-    wrong += [f"id {name!r} stands {times} times" for name, times in ids.items() if times > 1]
+        told = _told(tag[1].lower(), tag[2])
+        ids += told.ids
+        links += told.links
+        wrong += told.wrong
+    wrong += [f"id {name!r} stands {times} times" for name, times in Counter(ids).items() if times > 1]
     text = _CODE.sub("", visible) if "<code" in visible or "<pre" in visible else visible
     wrong += [f"left over: {found[:60]}" for found in dict.fromkeys(_LEFTOVER.findall(text))]
-    scanned.ids = set(ids)
-    return scanned, wrong
+    return Scanned(set(ids), set(links)), wrong
 
 
 def dead_links(pages: Mapping[str, Scanned], files: set[str], root: str = "/") -> list[tuple[str, str]]:
@@ -121,22 +122,37 @@ def _block(name: str, attributes: str, content: str) -> list[str]:
     return [f"unknown inline script: {' '.join(content.split())[:60]}"]
 
 
-def _attributes(tag: str, text: str, ids: Counter[str], scanned: Scanned, wrong: list[str]) -> None:
+# The menu and the head are much the same on every page.
+@lru_cache(maxsize=10_000)
+def _told(name: str, text: str) -> _Told:
+    """What a tag says with its attributes."""
+    ids, links, wrong = [], [], _wrong_tag(name, text)
     for match in _ATTRIBUTE.finditer(text):
-        name = match[1].lower()
+        attribute = match[1].lower()
         value = html.unescape(match[2] or match[3] or match[4] or "").strip()
-        if name == "id":
-            ids[value] += 1
-        elif name.startswith("on"):
-            wrong.append(f"event handler {name} on <{tag}>")
-        elif name in _REFERS:
+        if attribute == "id":
+            ids.append(value)
+        elif attribute.startswith("on"):
+            wrong.append(f"event handler {attribute} on <{name}>")
+        elif attribute in _REFERS:
             problem = _reference(value)
             if problem:
                 wrong.append(problem)
             elif not value.startswith("data:"):
-                scanned.links.add(value)
-        elif name == "srcset" or (name == "style" and "url(" in value.lower()):
-            wrong.append(f"{name} that may load something: {value[:60]}")
+                links.append(value)
+        elif attribute == "srcset" or (attribute == "style" and "url(" in value.lower()):
+            wrong.append(f"{attribute} that may load something: {value[:60]}")
+    return _Told(tuple(ids), tuple(links), tuple(wrong))
+
+
+def _wrong_tag(name: str, text: str) -> list[str]:
+    """What is wrong with a tag whatever its attributes are."""
+    wrong = [f"<{name}> element"] if name in _EMBEDS or name in _SWALLOWS else []
+    if name == "meta" and _REFRESH.search(text):
+        wrong.append("a page that sends readers elsewhere")
+    if _LOADS.search(text):
+        wrong.append(f"url() on <{name}> that may load something")
+    return wrong
 
 
 def _reference(value: str) -> str | None:
