@@ -11,12 +11,13 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from functools import cache
 from statistics import median
-from typing import Any
-
-import altair as alt
+from typing import TYPE_CHECKING, Any
 
 from scoutgen.pages.book import Chart
 from scoutgen.pages.rows import Rows
+
+if TYPE_CHECKING:
+    import altair as alt
 
 INK = "#000"
 FAINT = "#444"
@@ -113,6 +114,8 @@ def location_grid(cells: Rows, *, title: str, description: str) -> Chart:
 
 @cache
 def _strip(longest: int) -> Mapping[str, Any]:
+    import altair as alt  # noqa: PLC0415 - slow, and not needed where every page is kept
+
     base = alt.Chart(alt.NamedData("readings"))
     x = alt.X(
         "seconds:Q",
@@ -142,6 +145,8 @@ def _strip(longest: int) -> Mapping[str, Any]:
 
 @cache
 def _grids(rows: int, across: int, *, narrow: bool) -> Mapping[str, Any]:
+    import altair as alt  # noqa: PLC0415 - as above
+
     x = alt.X("x:Q", axis=None, scale=alt.Scale(domain=[0.4, 6 * across - 0.4], nice=False, zero=False))
     y = alt.Y("y:Q", axis=None, scale=alt.Scale(domain=[0.4 - ROW * (rows - 1), ROW - 0.6], nice=False, zero=False))
     frames = alt.Chart(alt.NamedData("frames"))
@@ -158,13 +163,15 @@ def _grids(rows: int, across: int, *, narrow: bool) -> Mapping[str, Any]:
     return spec_of(alt.layer(zone, names, counts, squares).properties(width=WIDTH, height=height), padding)
 
 
-def spec_of(chart: alt.LayerChart | alt.FacetChart, padding: Mapping[str, int] = PADDING) -> Mapping[str, Any]:
+def spec_of(chart: "alt.LayerChart | alt.FacetChart", padding: Mapping[str, int] = PADDING) -> Mapping[str, Any]:
     """A stated chart as Vega-Lite with the ink and type all drawings share.
 
     Args:
         chart: as altair has it.
         padding: pixels on each side of all that is measured.
     """
+    import altair as alt  # noqa: PLC0415 - as above
+
     # Labels are short words of ours: to look for where to cut them takes half the time of the drawing.
     axis = alt.AxisConfig(grid=False, labelFontSize=12, titleFontSize=12, titleFontWeight="normal", labelLimit=0)
     config = alt.Config(

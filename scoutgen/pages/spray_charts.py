@@ -5,8 +5,6 @@ from functools import cache
 from math import cos, radians, sin
 from typing import Any
 
-import altair as alt
-
 from scoutgen.pages.book import Chart
 from scoutgen.pages.charts import FAINT, INK, UNMEASURED, WIDTH, finished, spec_of
 from scoutgen.pages.rows import Rows
@@ -89,6 +87,8 @@ def _written(points: Sequence[tuple[float, float]]) -> set[float]:
 
 @cache
 def _field() -> Mapping[str, Any]:
+    import altair as alt  # noqa: PLC0415 - slow, and not needed where every page is kept
+
     x = alt.X("x:Q", axis=None, scale=alt.Scale(domain=[-_ACROSS, _ACROSS], nice=False, clamp=True))
     y = alt.Y("y:Q", axis=None, scale=alt.Scale(domain=[-_BEHIND, _OUT], nice=False, clamp=True))
     lines = (
