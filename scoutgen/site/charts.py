@@ -26,7 +26,7 @@ _UNPRINTABLE_ESCAPE = re.compile(
     r"\\u(?:00[01789]|[dD][89a-fA-F]|[fF]{3}[eEfF])|\\[bf]|[\x7f-\x9f\ud800-\udfff\ufffe\uffff]"
 )
 # Below this many charts, starting processes costs more than it saves.
-_WORTH_A_POOL = 6
+_WORTH_A_POOL = 40
 
 
 @dataclass(frozen=True)

@@ -80,7 +80,10 @@ def test_a_chart_whose_kind_was_drawn_before_is_drawn_as_if_it_were_the_first() 
         assert charts.draw(chart.spec) == clean(vl_convert.vegalite_to_svg(chart.spec, allowed_base_urls=[]))
 
 
-def test_many_charts_drawn_in_parallel_are_those_drawn_one_by_one(tmp_path: Path) -> None:
+def test_many_charts_drawn_in_parallel_are_those_drawn_one_by_one(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(charts, "_WORTH_A_POOL", 8)
     many = {str(seed): sample_book.strip_chart(seed) for seed in range(8)}
     together = draw_all(many, tmp_path)
     assert together.drawn == 8
