@@ -231,8 +231,11 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         # An edition that tells nothing has nothing to remember, but for a file that was damaged.
         if not self.remembers or not (made.book.said or self._memory != memory.Memory()):
             return
+        after = self._memory.after(memory.State(made.built, made.as_of, made.book.said))
+        if after is self._memory:
+            return  # it stands there
         try:
-            memory.remember(project, edition, self._memory.after(memory.State(made.built, made.as_of, made.book.said)))
+            memory.remember(project, edition, after)
         except OSError as failed:
             said = f"what this build said is not kept ({failed.strerror}); the next one is compared with an older one"
             self._warn(Problem(f".scoutgen/said/{edition}.json", 0, "", said, "warning"))
