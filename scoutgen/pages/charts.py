@@ -8,10 +8,11 @@ stating it anew for every player would cost more than all the rest of his page.
 import hashlib
 import json
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
 from statistics import median
 from typing import TYPE_CHECKING, Any
+from unicodedata import east_asian_width
 
 from scoutgen.pages.book import Chart
 from scoutgen.pages.rows import Rows
@@ -25,15 +26,15 @@ FAINT = "#444"
 WIDTH = 300
 # Text is measured here with one font and shown in another: a wider one must not run out of the picture.
 PADDING: Mapping[str, int] = {"left": 20, "right": 6, "top": 2, "bottom": 2}
-# Grids side by side in a drawing of places: three, or four where exactly four short names fit under one another's edge.
-ACROSS, FOUR_ACROSS, SHORT_NAME = 3, 4, 9
+# Grids side by side in a drawing of places, by how many letters the longest name over them may have: a longer one would
+# meet its neighbour. Four only where there are exactly four with short names.
+FOUR_ACROSS, SHORT_NAME = 4, 9
+ROOM_FOR_NAME: Mapping[int, int] = {3: 13, 2: 20, 1: 40}
 # Words inside a picture whose size is given move nothing, and to measure them takes longer than to draw all the rest:
 # they are drawn of no size, a third of a line lower than their middle, and the site's styles give them one.
 UNMEASURED: Mapping[str, Any] = {"fontSize": 0, "baseline": "alphabetic", "dy": 4, "color": INK}
 # Pixels that a letter of such words takes at most on the average, and that stand between them and an axis.
 _LETTER, _TICK = 7.2, 8
-# A longer name, or one in other letters, may be wider than its grid: the picture is made wide enough for it.
-_SURELY_NARROW = 13
 # From how many equal readings on a mark on a strip grows no more.
 _MANY_ALIKE = 25
 # Height of a grid with its two lines of text over it, where a place is 1.
@@ -78,8 +79,7 @@ def location_grid(cells: Rows, *, title: str, description: str) -> Chart:
     """
     # One plane with a place for each pitch: a faceted chart repeats axes and weighs three times as much.
     located = {cell["pitch"]: cell["n"] for cell in cells}
-    four = len(located) == FOUR_ACROSS and max(map(len, located)) <= SHORT_NAME
-    across = FOUR_ACROSS if four else ACROSS
+    across, longest = _side_by_side(list(located))
     place = {pitch: (6 * (i % across), -ROW * (i // across)) for i, pitch in enumerate(located)}
     most: dict[str, int] = {}
     for cell in cells:
@@ -107,9 +107,16 @@ def location_grid(cells: Rows, *, title: str, description: str) -> Chart:
         }
         for pitch, (x, y) in place.items()
     ]
-    narrow = all(len(pitch) <= _SURELY_NARROW and pitch.isascii() for pitch in place)
-    spec = _grids((len(place) - 1) // across + 1, across, narrow=narrow)
+    spec = _grids((len(place) - 1) // across + 1, across, measured=longest > max(ROOM_FOR_NAME.values()))
     return finished(spec, {"squares": squares, "frames": frames}, title, description)
+
+
+def _side_by_side(names: Sequence[str]) -> tuple[int, int]:
+    """How many grids stand side by side, and how many letters their longest name has; a wide letter counts as two."""
+    longest = max((sum(1 + (east_asian_width(letter) in "WF") for letter in name) for name in names), default=0)
+    if len(names) == FOUR_ACROSS and longest <= SHORT_NAME:
+        return FOUR_ACROSS, longest
+    return next((across for across, room in ROOM_FOR_NAME.items() if longest <= room), 1), longest
 
 
 @cache
@@ -144,22 +151,24 @@ def _strip(longest: int) -> Mapping[str, Any]:
 
 
 @cache
-def _grids(rows: int, across: int, *, narrow: bool) -> Mapping[str, Any]:
+def _grids(rows: int, across: int, *, measured: bool) -> Mapping[str, Any]:
     import altair as alt  # noqa: PLC0415 - as above
 
-    x = alt.X("x:Q", axis=None, scale=alt.Scale(domain=[0.4, 6 * across - 0.4], nice=False, zero=False))
+    # A grid alone is as large as one of two, with room for its name on both sides.
+    start, end = (0.4, 6 * across - 0.4) if across > 1 else (-2.6, 8.6)
+    x = alt.X("x:Q", axis=None, scale=alt.Scale(domain=[start, end], nice=False, zero=False))
     y = alt.Y("y:Q", axis=None, scale=alt.Scale(domain=[0.4 - ROW * (rows - 1), ROW - 0.6], nice=False, zero=False))
     frames = alt.Chart(alt.NamedData("frames"))
     zone = frames.mark_rect(fill=None, stroke=FAINT, strokeWidth=1.5).encode(x=x, x2="x2:Q", y=y, y2="y2:Q")
     middle = alt.X("middle:Q", axis=None)
-    name = UNMEASURED if narrow else {"fontSize": 13, "color": INK}
+    name = {"fontSize": 13, "color": INK} if measured else UNMEASURED
     names = frames.mark_text(**name).encode(x=middle, y=alt.Y("top:Q", axis=None), text="pitch:N")
     counts = frames.mark_text(**UNMEASURED).encode(x=middle, y=alt.Y("under:Q", axis=None), text="n:N")
-    unit = WIDTH / (6 * across - 0.8)
+    unit = WIDTH / (end - start)
     size = alt.Size("part:Q", scale=alt.Scale(domain=[0, 1], range=[0, (0.86 * unit) ** 2]), legend=None)
     squares = alt.Chart(alt.NamedData("squares")).mark_square(color=INK, opacity=1).encode(x=x, y=y, size=size)
     height = round(unit * (ROW * rows - 1))
-    padding = PADDING if narrow else {**PADDING, "right": PADDING["left"]}
+    padding = {**PADDING, "left": 30, "right": 30} if measured else PADDING
     return spec_of(alt.layer(zone, names, counts, squares).properties(width=WIDTH, height=height), padding)
 
 
