@@ -127,7 +127,8 @@ def _strip(longest: int) -> Mapping[str, Any]:
     x = alt.X(
         "seconds:Q",
         title="seconds",
-        scale=alt.Scale(zero=False, nice=True),
+        # Half a large mark of room, so that none lies on the other axis.
+        scale=alt.Scale(zero=False, nice=True, padding=10),
         axis=alt.Axis(tickCount=6, labelFlush=False),
     )
     y = alt.Y(

@@ -17,6 +17,8 @@ _PADDING: Mapping[str, int] = {"left": 14, "right": 14, "top": 8, "bottom": 2}
 # How far the foul lines are drawn where the park's fences are not known.
 _NO_FENCE_FT = 320
 _RING_FT = 300
+# Feet to the side, and up and down, within which a mark lies on a number of three digits.
+_MEETS = (30, 16)
 _BASE_FT = 90
 _HITS = ("single", "double", "triple", "home_run")
 # Told apart by shape, so that they read in grey.
@@ -40,7 +42,7 @@ def spray_chart(balls: Rows, fences: Sequence[Fence], *, title: str, description
     ]
     # Outs below hits, so that a full mark is never hidden by an empty one.
     marks.sort(key=lambda mark: bool(mark["hit"]))
-    line, words = _outfield(fences)
+    line, words = _outfield(fences, marks)
     rows = {
         "marks": marks,
         "lines": line,
@@ -54,7 +56,7 @@ def _spot(direction_deg: float, distance_ft: float) -> dict[str, float]:
     return {"x": round(distance_ft * sin(bearing)), "y": round(distance_ft * cos(bearing))}
 
 
-def _outfield(fences: Sequence[Fence]) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
+def _outfield(fences: Sequence[Fence], marks: Rows) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
     """Foul lines, infield and fence as lines of points, and the fence's feet where they are written."""
     points = [(fence.bearing_deg, fence.distance_ft) for fence in sorted(fences, key=lambda fence: fence.bearing_deg)]
     known = len(points) > 1
@@ -69,14 +71,20 @@ def _outfield(fences: Sequence[Fence]) -> tuple[list[dict[str, Any]], list[dict[
     lines = [{"path": path, "at": at, **spot} for path, spots in paths.items() for at, spot in enumerate(spots)]
     said = points if known else [(0.0, float(_RING_FT))]
     shown = _written(said)
-    words = [{**_beside(bearing, feet), "feet": f"{feet:.0f}"} for bearing, feet in said if bearing in shown]
+    words = [{**_beside(bearing, feet, marks), "feet": f"{feet:.0f}"} for bearing, feet in said if bearing in shown]
     return lines, words
 
 
-def _beside(bearing: float, feet: float) -> dict[str, float]:
-    """Behind the fence; in the corners below its end, where no ball over it lands."""
-    spot = _spot(bearing, feet + 14)
-    return {"x": spot["x"], "y": round(spot["y"] - abs(bearing) * 0.8)}
+def _beside(bearing: float, feet: float, marks: Rows) -> dict[str, float]:
+    """Behind the fence, or before it where fewer marks lie; in a corner below its end, where none over it lands."""
+    behind, before = _spot(bearing, feet + 14), _spot(bearing, feet - 14)
+    if bearing:
+        return {"x": behind["x"], "y": round(behind["y"] - abs(bearing) * 0.8)}
+
+    def met(spot: dict[str, float]) -> int:
+        return sum(abs(mark["x"] - spot["x"]) < _MEETS[0] and abs(mark["y"] - spot["y"]) < _MEETS[1] for mark in marks)
+
+    return min(behind, before, key=met)
 
 
 def _written(points: Sequence[tuple[float, float]]) -> set[float]:

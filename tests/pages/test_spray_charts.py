@@ -59,3 +59,12 @@ def test_a_ball_hit_out_of_the_picture_is_kept_at_its_edge() -> None:
     scales = [layer["encoding"][axis]["scale"] for layer in drawn(("fly", 0, 480, "out"))["layer"] for axis in "xy"]
     assert scales
     assert all(scale["clamp"] for scale in scales)
+
+
+def test_the_feet_in_center_field_give_way_to_a_ball_that_lies_there() -> None:
+    def written(distance: float) -> tuple[float, float]:
+        word = drawn(("fly", 2, distance, "home_run"))["datasets"]["words"][1]
+        return word["x"], word["y"]
+
+    assert written(350) == (0, 414)
+    assert written(412) == (0, 386)
