@@ -16,6 +16,7 @@ from scoutgen.measures.home_budget import (
     top_speed,
     windup_budget,
 )
+from scoutgen.measures.intervals import LEVEL
 from scoutgen.measures.levels import runner_on
 from scoutgen.measures.steal_odds import Chance, Seconds
 from scoutgen.measures.steals import surest
@@ -30,8 +31,9 @@ HOME_COLUMNS: Final = [
 NO_LOOK: Final = "returns-without-look"
 LOB: Final = "lobs-return"
 
-#: A run home is a yes where it is enough in so many cases of what is not known.
-YES: Final = 0.9
+#: A run home is a yes where it is enough in so many cases of what is not known: where, as in a steal that is a go, the
+#: low end of the chance's interval is enough.
+YES: Final = 0.5 + LEVEL / 2
 
 #: To the plate from the windup where he was never timed. Common practice, memory: 1.7 to 2.2 s and more.
 USUAL_WINDUP: Final = Seconds(1.85, 0.12, 0.07)

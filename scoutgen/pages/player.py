@@ -236,7 +236,7 @@ def _pitching(person: Person, findings: Findings, season: Season) -> Pitching:
     return Pitching(
         sides=sides,
         changes=changes(findings.of("changes", *who)),
-        sequence=sequence(findings.of("sequence", *who)),
+        sequence=sequence(findings.of("sequence", *who), limits),
         drop=speed_drop(findings.of("drops", *who)),
         clocks=pitcher_clocks(findings.of("times", *who), findings.of("readings", *who), person.title),
         holds=holds(

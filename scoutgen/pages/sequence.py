@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from scoutgen.pages.rows import Rows
 from scoutgen.pages.words import BEFORE_WORDS
+from scoutgen.records.program import Thresholds
 
 
 @dataclass(frozen=True)
@@ -35,20 +36,24 @@ class Sequence:
     """One pitcher's sequences.
 
     Attributes:
-        n: pitches charted that followed another in the same plate appearance.
+        n: pitches charted that followed another in the same plate appearance; `few`: too few to tell anything.
         follows: the departures the data can tell, the largest first.
     """
 
     n: int
+    few: bool
     follows: tuple[Follow, ...]
 
 
-def sequence(rows: Rows) -> Sequence:
+def sequence(rows: Rows, limits: Thresholds) -> Sequence:
     """What follows what, as far as the data can tell.
 
     Args:
         rows: one pitcher's rows of `sequence`.
+        limits: how few pitches are too few.
     """
+    # Every pitch that followed another is once among "any": each next pitch of a pitch before has one row.
+    followed = sum(row["k"] for row in rows if row["result"] == "any")
     found = [
         Follow(
             after=f"a {row['after']}{BEFORE_WORDS[row['result']]}",
@@ -61,8 +66,8 @@ def sequence(rows: Rows) -> Sequence:
         for row in rows
         if row["told"]
     ]
-    # Every pitch that followed another is once among "any": each next pitch of a pitch before has one row.
     return Sequence(
-        n=sum(row["k"] for row in rows if row["result"] == "any"),
+        n=followed,
+        few=followed < limits.few_pitches,
         follows=tuple(sorted(found, key=lambda f: (-abs(f.share - f.expected), f.after, f.pitch))),
     )

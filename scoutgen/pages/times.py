@@ -54,7 +54,9 @@ class Clock:
 
     @property
     def pace(self) -> str:
-        """Quick, average or slow to the plate, by common practice."""
+        """Quick, average or slow to the plate, by common practice; nothing of a few readings."""
+        if self.few:
+            return ""
         return "quick" if self.median <= QUICK_S else "slow" if self.median >= SLOW_S else "average"
 
 

@@ -153,3 +153,16 @@ def test_a_series_that_is_over_has_no_running_page(demo_season: Season, demo_fin
     players = series_pages(people(demo_season), demo_findings, demo_season, edition="players", built="now")[0]
     assert players.running_address
     assert players.risk_address == ""
+
+
+def test_counts_of_men_are_never_read_as_numbers_on_backs(demo_pages: dict[str, Page]) -> None:
+    answers = [line for line in demo_pages["running"].markdown.splitlines() if "◆ only if:" in line]
+    assert answers
+    assert [line for line in answers if re.search(r"(?:only if|no|known yet): \d+(?! m[ae]n)", line)] == []
+
+
+def test_nothing_is_made_of_throws_to_first_that_nobody_looked_for(demo_season: Season) -> None:
+    season = replace(demo_season, holds=demo_season.holds.iloc[:0])
+    text = render("running.md.j2", page=running_page_of(season, findings_of(season)))
+    assert "not charted with a man on first alone" in text
+    assert "picked off about" not in text

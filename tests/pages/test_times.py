@@ -1,6 +1,7 @@
 """Clocks as a page shows them: which row is gone by, and what is never mixed."""
 
 import json
+from dataclasses import replace
 
 from measures.rows import frame
 
@@ -79,9 +80,14 @@ def test_a_throw_over_is_not_a_time_to_the_plate() -> None:
 
 def test_quick_and_slow_take_in_their_bounds() -> None:
     def pace(seconds: float) -> str:
-        return one(seconds).pace
+        return replace(one(seconds), few=False).pace
 
     assert [pace(s) for s in (1.30, 1.31, 1.49, 1.50)] == ["quick", "average", "average", "slow"]
+
+
+def test_of_a_few_readings_nobody_says_how_quick_he_is() -> None:
+    assert one(1.30).few
+    assert one(1.30).pace == ""
 
 
 def one(seconds: float) -> Clock:
