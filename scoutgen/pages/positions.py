@@ -74,6 +74,11 @@ class OffBag:
         return POSITION_WORDS[self.position]
 
     @property
+    def off_bag(self) -> int:
+        """In how many looks he was away."""
+        return self.n - self.at_bag
+
+    @property
     def both_ways(self) -> bool:
         """He stands at the bag in some looks and away in others: one number would be neither."""
         return 0 < self.at_bag < self.n
