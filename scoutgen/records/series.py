@@ -193,7 +193,7 @@ def _resolved(
             )
         bullpen.append(state.model_copy(update={"player": key(state.player, ("bullpen", i, "player"), record.start)}))
     catcher = None if record.catcher is None else key(record.catcher, ("catcher",), record.start)
-    title = record.title or f"{team.name if team else record.opponent}, {record.start} to {end}"
+    title = record.title or f"{team.name if team else record.opponent}, {_days(record.start, end, as_of)}"
     series = Series(name, title, record.opponent, record.start, end, record.where, tuple(probables), catcher, lineup,
                     record.plan, tuple(bullpen), source.file)  # fmt: skip
     return series, problems
@@ -214,3 +214,11 @@ def _twice(lineup: tuple[str, ...], at: KeyPath, source: YamlSource) -> list[Pro
         for i, man in enumerate(lineup)
         if lineup.index(man) < i
     ]
+
+
+def _days(start: date, end: date, as_of: date) -> str:
+    """Which days, as short as they can be told apart: 10 to 12 Apr, with the year where it is another one than now."""
+    last = f"{end.day} {end:%b}" + (f" {end.year}" if end.year != as_of.year else "")
+    if start == end:
+        return last
+    return f"{start.day} to {last}" if start.month == end.month else f"{start.day} {start:%b} to {last}"

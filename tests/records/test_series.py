@@ -75,8 +75,8 @@ def test_series_come_in_order_of_their_days_and_get_a_title(tmp_path: Path) -> N
     )
     assert problems == []
     assert [(s.name, s.title) for s in read] == [
-        ("b", "Slatefield, 2026-03-06 to 2026-03-08"),
-        ("a", "Gannet Harbor, 2026-04-10 to 2026-04-10"),
+        ("b", "Slatefield, 6 to 8 Mar"),
+        ("a", "Gannet Harbor, 10 Apr"),
     ]
 
 
