@@ -39,6 +39,11 @@ class Way:
         """Balls charted."""
         return self.pull.n
 
+    @property
+    def estimated(self) -> bool:
+        """One of its cells shows a percent."""
+        return any(claim.k and claim.sure != "thin" for claim in (self.pull, self.middle, self.other))
+
 
 @dataclass(frozen=True)
 class Bunts:

@@ -60,6 +60,11 @@ class Batting:
     chart: Chart | None
 
     @property
+    def estimated(self) -> bool:
+        """One of his directions is known well enough for a percent."""
+        return any(way.estimated for way in (*self.grounders, *self.flies))
+
+    @property
     def ground(self) -> batted.Way | None:
         """All his ground balls."""
         return next(iter(self.grounders), None)

@@ -116,7 +116,7 @@ VALUE_WORDS: Final[Mapping[str, str]] = {
     "all": "All",
     "early": "No or one strike",
     "two": "Two strikes",
-    "fastballs": "Fastballs",
+    "fastballs": "All fastballs",
     "breaking": "Breaking",
     "off-speed": "Off-speed",
     "other": "Other",

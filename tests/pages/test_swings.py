@@ -20,7 +20,7 @@ def test_a_kind_of_several_pitches_stands_over_them_the_commonest_first_and_one_
     ]  # fmt: skip
     found = pitch_lines(swings(rows, LIMITS))
     assert [(line.label, line.family) for line in found] == [
-        ("Fastballs", True), ("fastball", False), ("cutter", False), ("Change", True),
+        ("All fastballs", True), ("fastball", False), ("cutter", False), ("Change", True),
         ("Other", True), ("gyro", False), ("other", False),
     ]  # fmt: skip
 
