@@ -1,11 +1,14 @@
 """What MkDocs is asked to build: the project's own settings, with those of the call on top."""
 
+import os
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 from yaml_projects import write
 
+from scoutgen.site.editions import EditionError
 from scoutgen.site.settings import BuildFailedError, settings_of
 
 
@@ -70,8 +73,84 @@ def test_our_plugin_is_always_there(tmp_path: Path, plugins: str) -> None:
         ("words\n", "write keys and values"),
         ("plugins: scoutgen\n", "plugins: is no list; write each on a line of its own, like - scoutgen"),
         ("plugins: 3\n", "plugins: is no list"),
+        ("plugins: [scoutgen: players]\n", "scoutgen: is not a list of options; write each on a line of its own"),
     ],
 )
 def test_what_cannot_be_followed_says_why(tmp_path: Path, text: str, said: str) -> None:
     with pytest.raises(BuildFailedError, match=said):
         asked(tmp_path, text)
+
+
+def _folder(place: Path) -> None:
+    place.mkdir()
+
+
+def _dangling(place: Path) -> None:
+    place.symlink_to("nowhere.yml")
+
+
+def _circle(place: Path) -> None:
+    place.symlink_to(place.name)
+
+
+def _pipe(place: Path) -> None:
+    os.mkfifo(place)
+
+
+def _latin_1(place: Path) -> None:
+    place.write_bytes(b"# ours\nsite_name: Caf\xe9\n")
+
+
+# Passed over, `edition: players` in it would be lost, and the staff's site be built in place of the players'.
+@pytest.mark.parametrize(
+    ("make", "said"),
+    [
+        (_folder, "mkdocs.yml: is not a plain file; a text file is meant to stand here"),
+        (_pipe, "mkdocs.yml: is not a plain file; a text file is meant to stand here"),
+        (_dangling, "mkdocs.yml: cannot be opened: No such file or directory"),
+        (_circle, "mkdocs.yml: cannot be opened: its links go round in a circle"),
+        (_latin_1, "mkdocs.yml:2: is not UTF-8 text; save the file with the encoding UTF-8"),
+    ],
+)
+def test_settings_that_cannot_be_read_are_not_passed_over(
+    tmp_path: Path, make: Callable[[Path], None], said: str
+) -> None:
+    make(tmp_path / "mkdocs.yml")
+    with pytest.raises(BuildFailedError) as refused:
+        settings_of(tmp_path, None)
+    assert str(refused.value) == said
+
+
+@pytest.mark.parametrize("name", ["mkdocs.yaml", "Mkdocs.yml", "MKDOCS.YML", "mkdoc.yml", "mkdocs.yml.txt"])
+@pytest.mark.parametrize("own", [None, "site_name: A\n"])
+def test_settings_under_a_name_that_nobody_reads_are_not_passed_over(
+    tmp_path: Path, name: str, own: str | None
+) -> None:
+    (tmp_path / name).write_text("plugins: [scoutgen: {edition: players}]\n")
+    with pytest.raises(BuildFailedError) as refused:
+        asked(tmp_path, own)
+    assert str(refused.value) == f"{name}: is not read; settings stand in mkdocs.yml; rename it, or move it away"
+
+
+def test_other_names_and_links_to_settings_elsewhere_are_nobodys_business(tmp_path: Path) -> None:
+    project = write(tmp_path / "project", {"mkdocs-old.yml": "", ".mkdocs.yml.swp": "", "docs.yml": "", "mkdocs": ""})
+    write(tmp_path, {"shared.yml": "plugins: [scoutgen: {edition: players}]\n"})
+    (project / "mkdocs.yml").symlink_to("../shared.yml")
+    assert settings_of(project, None)["plugins"]["scoutgen"]["edition"] == "players"
+
+
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        ("# edition: playres\nplugins:\n  - scoutgen:\n      edition: playres\n", "mkdocs.yml:4"),
+        ("plugins: {scoutgen: {'edition': 'playres'}}\n", "mkdocs.yml:1"),
+        ("INHERIT: base.yml\n", "mkdocs.yml"),
+    ],
+)
+def test_an_edition_that_there_is_not_is_said_with_its_line(tmp_path: Path, text: str, place: str) -> None:
+    write(tmp_path, {"base.yml": "plugins: {scoutgen: {edition: playres}}\n"})
+    with pytest.raises(EditionError) as refused:
+        asked(tmp_path, text)
+    said = "there is no edition 'playres'; editions are staff, players, recruiting"
+    assert str(refused.value) == f"{place}: edition: {said}"
+    assert asked(tmp_path, text, edition="staff")["plugins"]["scoutgen"]["edition"] == "staff"
