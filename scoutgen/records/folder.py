@@ -40,6 +40,42 @@ def shown_path(path: Path, root: Path) -> str:
     return "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in text)
 
 
+def _listing(folder: Path, root: Path) -> tuple[list[Path], list[Problem]]:
+    """What a folder holds, by name; or why that cannot be seen."""
+    try:
+        return sorted(folder.iterdir(), key=lambda path: path.name), []
+    except OSError as error:
+        return [], [_unseen(folder, root, error)]
+
+
+def walked(folder: Path, root: Path) -> tuple[list[Path], list[Problem]]:
+    """What a folder and the folders in it hold, in the order of paths, and what of it cannot be seen.
+
+    Hidden names are left out, and links are not followed.
+    """
+    found: list[Path] = []
+    problems: list[Problem] = []
+    folders = [folder]
+    while folders:
+        inside, wrong = _listing(folders.pop(), root)
+        problems += wrong
+        for path in inside:
+            if path.name.startswith("."):
+                continue
+            try:
+                mode = path.lstat().st_mode
+            except OSError as error:
+                problems.append(_unseen(path, root, error))
+                continue
+            found.append(path)
+            folders += [path] if stat.S_ISDIR(mode) else []
+    return sorted(found), problems
+
+
+def _unseen(path: Path, root: Path, error: OSError) -> Problem:
+    return Problem(shown_path(path, root), 0, "", f"cannot be looked into: {error.strerror or 'unknown reason'}")
+
+
 def table_files(root: Path, table: str) -> tuple[list[DataFile], list[Problem]]:
     """The files of one table: `data/<table>.csv` and `data/<table>/*.csv`, in order of their names."""
     found: list[DataFile] = []
@@ -122,15 +158,6 @@ def same_files(files: Sequence[DataFile]) -> list[tuple[DataFile, DataFile]]:
 def _has_rows(path: Path) -> bool:
     with path.open("rb") as stream:
         return len(list(islice(filter(bytes.strip, stream), 2))) > 1
-
-
-def _listing(folder: Path, root: Path) -> tuple[list[Path], list[Problem]]:
-    """What a folder holds, by name; or why that cannot be seen."""
-    try:
-        return sorted(folder.iterdir(), key=lambda path: path.name), []
-    except OSError as error:
-        why = f"cannot be looked into: {error.strerror or 'unknown reason'}"
-        return [], [Problem(shown_path(folder, root), 0, "", why)]
 
 
 def why_not_text(file: DataFile) -> BadText | None:

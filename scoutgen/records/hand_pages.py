@@ -1,11 +1,13 @@
 """Which pages did the staff write by hand, and under which address and title do they join the site?"""
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
 from scoutgen.records.contact import NO_CONTACT, contact_in
 from scoutgen.records.fields import why_not_a_key, why_not_a_name
+from scoutgen.records.folder import walked
 from scoutgen.records.front_matter import split_page
 from scoutgen.records.markdown_limits import unfit_markdown
 from scoutgen.records.problems import Problem
@@ -49,11 +51,12 @@ def read_hand_pages(root: Path) -> tuple[tuple[HandPage, ...], list[Problem]]:
     """Every markdown file in content/pages, in order of address, and what keeps it or its neighbours from the site."""
     base = root / PAGES_FOLDER
     pages: list[HandPage] = []
-    problems = _unfit_files(base, root)
-    for path in sorted(base.rglob("*.md")) if base.is_dir() else ():
-        parts = path.relative_to(base).with_suffix("").parts
-        if any(part.startswith(".") for part in parts):
+    paths, problems = walked(base, root) if base.is_dir() else ([], [])
+    problems += _unfit_files(paths, root)
+    for path in paths:
+        if path.suffix != ".md":
             continue
+        parts = path.relative_to(base).with_suffix("").parts
         file = relative(path, root)
         unfit = next((why for part in parts if (why := why_not_a_key(part))), "")
         if unfit:
@@ -96,12 +99,12 @@ def _contact_in_lines(text: str, file: str) -> list[Problem]:
     ]
 
 
-def _unfit_files(base: Path, root: Path) -> list[Problem]:
+def _unfit_files(paths: Iterable[Path], root: Path) -> list[Problem]:
     """Files beside the pages that must not be copied into the site, or would be taken for pages unread."""
     problems = []
-    for path in sorted(base.rglob("*")) if base.is_dir() else ():
+    for path in paths:
         suffix, why = path.suffix.lower(), ""
-        if any(part.startswith(".") for part in path.relative_to(base).parts) or path.suffix == ".md":
+        if path.suffix == ".md":
             continue
         if path.is_symlink():
             # MkDocs follows it wherever it leads, in circles too.

@@ -1,6 +1,9 @@
 """content/pages: hand-written markdown joins as it is, under an address and title that can do no harm."""
 # ruff: noqa: E501 - messages stand as they are printed, on one line
 
+import errno
+import os
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -73,6 +76,46 @@ def test_no_file_beside_the_pages_can_run_or_lead_elsewhere(tmp_path: Path) -> N
         f"content/pages/round: {link}",
         f"content/pages/sub/c.svg: {runs}",
     ]
+
+
+def test_no_page_vanishes_in_a_folder_that_cannot_be_looked_into(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    names = ["a.md", "away/b.md", "open/c.md", "shut/d.md", ".git/e.md"]
+    root = write(tmp_path, {f"content/pages/{name}": "x\n" for name in names})
+    pages = root / "content/pages"
+    iterdir = Path.iterdir
+
+    def refusing(folder: Path) -> Iterator[Path]:
+        if folder.name in closed:
+            raise PermissionError(errno.EACCES, "Permission denied", str(folder))
+        return iterdir(folder)
+
+    closed = {"shut", "away", ".git"}
+    monkeypatch.setattr(Path, "iterdir", refusing)
+    found, problems = read_hand_pages(root)
+    assert [page.address for page in found] == ["a", "open/c"]
+    assert said(problems) == [
+        "content/pages/away: cannot be looked into: Permission denied",
+        "content/pages/shut: cannot be looked into: Permission denied",
+    ]
+    closed = {pages.name}
+    assert said(read_hand_pages(root)[1]) == ["content/pages: cannot be looked into: Permission denied"]
+
+
+def test_no_page_vanishes_in_a_folder_of_which_names_alone_are_seen(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    root = write(tmp_path, {"content/pages/sub/deep/a.md": "x\n"})
+    lstat = Path.lstat
+
+    def refusing(path: Path) -> os.stat_result:
+        if path.name == "deep":
+            raise PermissionError(errno.EACCES, "Permission denied", str(path))
+        return lstat(path)
+
+    monkeypatch.setattr(Path, "lstat", refusing)
+    assert said(read_hand_pages(root)[1]) == ["content/pages/sub/deep: cannot be looked into: Permission denied"]
 
 
 def test_settings_give_the_title_and_their_lines_are_counted(tmp_path: Path) -> None:
