@@ -17,6 +17,9 @@ MOST_HEADINGS = 1_000
 # Between two blank lines, and on the whole page: 500 in a row take some hundredths of a second.
 MOST_IN_A_BLOCK = 500
 MOST_ON_A_PAGE = 3_000
+# The marks that pages are made with (site/marks.py says what each stands for), and what can be left of them.
+MARKS = ("chart", "table", "side", "box", "fold", "part")
+LEFT_OVER = (*MARKS, "slot")
 _COUNTED = {"[": "opening brackets", "<": "signs <"}
 # Markers of lists and quotes at the beginning of a line, each a level.
 _MARKERS = re.compile(r"[ \t]*(?:>|(?:[-+*]|\d{1,9}[.)])(?=[ \t]|$))")
@@ -31,7 +34,7 @@ _SWALLOWS = (
 _SWALLOWING = re.compile(rf"</?({'|'.join(_SWALLOWS)})(?=[\s/>]|$)|<!\[|<!--", re.IGNORECASE)
 # What made pages hold while they are made: on a finished page it means that something was left undone, and the site is
 # refused. A link may be called so.
-_OF_MADE_PAGES = re.compile(r"\[(?:chart|table|side|box|fold|slot):(?![^\]\n]*\][(\[:])|\{\{|\{%")
+_OF_MADE_PAGES = re.compile(rf"\[(?:{'|'.join(LEFT_OVER)}):(?![^\]\n]*\][(\[:])|\{{\{{|\{{%")
 # Fine as long as each is closed.
 _PAIRED = re.compile(r"<(/?)(details|svg|math|video|audio|object|canvas)(?=[\s/>])[^<>]*?(/?)>", re.IGNORECASE)
 

@@ -15,9 +15,10 @@ import re
 from collections.abc import Callable, Mapping
 
 from scoutgen.pages.markdown import anchor
+from scoutgen.records.markdown_limits import MARKS
 from scoutgen.site.tables import TableError, inline, table_html
 
-_MARK = re.compile(r"^\[(chart|table|side|box|fold|part):([^\[\]\n]*)\][ \t]*$", re.MULTILINE)
+_MARK = re.compile(rf"^\[({'|'.join(MARKS)}):([^\[\]\n]*)\][ \t]*$", re.MULTILINE)
 _SLOT = re.compile(r"<p>\[slot:(\d+)\]</p>")
 _TABLE_ROWS = re.compile(r"\s*((?:^\|.*\|[ \t]*(?:\n|\Z))+)", re.MULTILINE)
 _KIND = re.compile(r"[a-z][a-z0-9-]*$")

@@ -10,6 +10,8 @@ from pathlib import Path
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote, urlsplit
 
+from scoutgen.records.markdown_limits import LEFT_OVER
+
 # Comments end where browsers end them, which is not always at "-->".
 _SILENT = re.compile(r"<!--(?:-?>|.*?--!?>)|<(script|style)\b([^>]*)>(.*?)</\1\s*>", re.DOTALL | re.IGNORECASE)
 # Most tags by far hold only attributes that can neither run nor load nor name anything; url(…) is none of these.
@@ -23,7 +25,7 @@ _TAG = re.compile(r"<([a-zA-Z][^\s/>]*)((?:[^>\"']+|\"[^\"]*\"|'[^']*'|[\"'])*)"
 _ATTRIBUTE = re.compile(r"([^\s=>\"'/]+)(?:\s*=\s*(?:\"([^\"]*)\"|'([^']*)'|([^\s>]+)))?")
 # Own clip paths are url(#id); anything else could be fetched.
 _LOADS = re.compile(r"url\(\s*(?!#)", re.IGNORECASE)
-_LEFTOVER = re.compile(r"\[(?:chart|table|side|box|fold|slot):[^\]]*\]?|\{\{|\{%")
+_LEFTOVER = re.compile(rf"\[(?:{'|'.join(LEFT_OVER)}):[^\]]*\]?|\{{\{{|\{{%")
 _CODE = re.compile(r"<(pre|code)\b.*?</\1>", re.DOTALL | re.IGNORECASE)
 _SCHEME = re.compile(r"[a-zA-Z][a-zA-Z0-9+.-]*:")
 _REFERS = {"href", "src", "action", "formaction", "poster", "xlink:href", "data"}

@@ -93,7 +93,9 @@ def test_an_ordinary_page_passes(text: str) -> None:
     assert unfit_markdown(text) == []
 
 
-@pytest.mark.parametrize("mark", ["[side:L]", "[slot:7]", "[chart:gone", "[box:a] b](c.md)", "{{ x }}", "{% raw %}"])
+@pytest.mark.parametrize(
+    "mark", ["[side:L]", "[slot:7]", "[part:Words]", "[chart:gone", "[box:a] b](c.md)", "{{ x }}", "{% raw %}"]
+)
 def test_what_only_made_pages_hold_is_refused_with_its_line(mark: str) -> None:
     ((line, why),) = unfit_markdown(f"# A\n\nb\n{mark}\n")
     assert line == 4

@@ -119,7 +119,16 @@ def test_what_is_wrong_with_a_hand_written_page_is_said_of_its_file(
 
 
 def test_what_looks_like_a_mark_on_a_hand_written_page_is_never_followed(build_book: BuildBook, project: Path) -> None:
-    marks = ("[box:look]", "[slot:0]", "[slot:7]", "[box:end]", "[side:L]", "[chart:gone]", "[table:plain Odds]")
+    marks = (
+        "[box:look]",
+        "[slot:0]",
+        "[slot:7]",
+        "[box:end]",
+        "[side:L]",
+        "[chart:gone]",
+        "[table:plain Odds]",
+        "[part:Words]",
+    )
     (project / "content/pages").mkdir(parents=True)
     (project / "content/pages/night.md").write_text("# Night\n\n" + "\n\n".join(marks) + "\n")
     with pytest.raises(BuildFailedError) as stop:

@@ -36,6 +36,7 @@ from scoutgen.site.scan import Scanned, dead_links, scan_page
         ('<meta http-equiv="refresh" content="0;url=a">', "sends readers elsewhere"),
         ("<p>[chart:abc]</p>", "left over: [chart:abc]"),
         ("<p>[table:counts x]</p>", "left over: [table:counts x]"),
+        ("<p>[part:Numbers]</p>", "left over: [part:Numbers]"),
         ("<p>[slot:3]</p>", "left over: [slot:3]"),
         ("<p>{{ page.name }}</p>", "left over: {{"),
         ("<p>{% if x %}</p>", "left over: {%"),
