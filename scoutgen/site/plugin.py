@@ -29,6 +29,7 @@ from scoutgen.site.manuscript import Manuscript, ManuscriptError
 from scoutgen.site.options import ScoutgenConfig
 from scoutgen.site.output import OutputError
 from scoutgen.site.passphrase import PassphraseError, refuse_weak
+from scoutgen.site.plain import plain
 from scoutgen.site.press import PartMade, Press
 from scoutgen.site.rendered import Rendered, shared_by_all
 from scoutgen.site.salts import kept_salt, refuse_shared, remember_check
@@ -125,7 +126,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self._kept = config.use_directory_urls and not _is_served(config)
         theme.impose(config, made.edition, kept=self._kept)
         config.extra["scoutgen"] |= {"built": made.built_line, "built_at": made.built}
-        config.extra["scoutgen"] |= {"teams": "", "policy": made.book.policy, "cautions": ""}
+        config.extra["scoutgen"] |= {"teams": "", "policy": plain(made.book.policy), "cautions": ""}
         self.manuscript = Manuscript(made.book, self.drawings.svg, project, made.edition)
         self.manuscript.write()
 

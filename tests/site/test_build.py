@@ -1,3 +1,4 @@
+import html
 import os
 import re
 from collections.abc import Callable
@@ -134,6 +135,15 @@ def test_what_looks_like_a_mark_on_a_hand_written_page_is_never_followed(build_b
     with pytest.raises(BuildFailedError) as stop:
         build_book()
     assert [mark for mark in marks if f"content/pages/night.md: left over: {mark}" not in str(stop.value)] == []
+
+
+def test_a_policy_is_shown_as_it_was_written_whatever_it_looks_like(build_book: BuildBook, project: Path) -> None:
+    banner = 'No {{ phones }} {% if %} [box:a] [part:b]: "<b onclick=x>&amp;'
+    build_book(replace(sample_book.book(), policy=banner))
+    page = (project / "site/index.html").read_text()
+    said = re.findall(r'<p class="policy-line">(?:<a [^>]*>)?(.*?)(?:</a>)?</p>', page, re.DOTALL)
+    assert [html.unescape(text) for text in said] == [banner]
+    assert "<b" not in said[0]
 
 
 def test_an_icon_the_theme_does_not_have_is_named(build_book: BuildBook, project: Path) -> None:

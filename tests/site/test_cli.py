@@ -1,4 +1,5 @@
 import contextlib
+import html
 import io
 import json
 import logging
@@ -134,6 +135,17 @@ def test_the_summary_and_the_page_count_rows_left_out_not_faults(tmp_path: Path)
     assert "3 rows left out (see Data quality)" in ran.stdout
     page = (folder / ".scoutgen/markdown/data-quality.md").read_text()
     assert "3 rows are in no number of this site" in page
+
+
+def test_a_banner_of_the_program_is_text_on_every_page(tmp_path: Path) -> None:
+    run("init", tmp_path)
+    banner = "No {{ phones }} or [box:a] {% tablets %}. <b>Ask [part:us]."
+    with (tmp_path / "content/program.yml").open("a") as program:
+        program.write(f'policy: {{banner: "{banner}"}}\n')
+    assert run("check", "--project", tmp_path).exit_code == 0
+    ran = run("build", "--project", tmp_path, "--as-of", "2026-04-09")
+    assert ran.exit_code == 0, ran.output
+    assert banner in html.unescape((tmp_path / "site/cautions/index.html").read_text())
 
 
 # Other forms of ISO 8601, and what a shell makes of a variable that is not set.
