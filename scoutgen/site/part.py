@@ -12,7 +12,8 @@ import re
 import shutil
 import zipfile
 import zlib
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
@@ -108,37 +109,57 @@ def take_parts(project: Path, parts: Sequence[Path]) -> list[Taken]:
         OutputError: one of them is no part; nothing was taken of any.
         OSError: the disk is full or cannot be written.
     """
+    kept = project.resolve() / ".scoutgen"
     for part in parts:
         if not part.exists():
             raise OutputError(f"{part}: there is no such file; name the part as it was written")
         if not is_ours(part, _OURS):
             raise OutputError(f"{part}: is no part, or cut off; write one with: scoutgen build --only TEAM --out FILE")
-    return [_take(part, project.resolve() / ".scoutgen") for part in parts]
+    # Every one is read through before anything of the first is laid.
+    taken = [_checked(part, kept) for part in parts]
+    for part in parts:
+        with _opened(part) as there:
+            for name, place in _places(there, kept):
+                if not place.is_file():
+                    # Cut off by a full disk, it would not be what its seal says.
+                    _lay(place, _content(there, name), kept)
+    return taken
 
 
-def _take(part: Path, kept: Path) -> Taken:
-    books: list[Path] = []
+def _checked(part: Path, kept: Path) -> Taken:
+    """What a part says of itself, where its head and every file that would be laid can be read."""
+    with _opened(part) as there:
+        if sum(entry.file_size for entry in there.infolist()) > _MOST_BYTES:
+            raise OutputError(f"{part}: is too large for a part")
+        head = json.loads(_content(there, _HEAD))
+        edition, teams = head["edition"], tuple(head["teams"])
+        if not all(re.fullmatch(KEY_PATTERN, name) for name in (edition, *teams)):
+            raise OutputError(f"{part}: is damaged; write it again")
+        books: list[Path] = []
+        for name, place in _places(there, kept):
+            if not place.is_file():
+                # For its checksum alone; a file at a time, since a part may be larger than the memory.
+                _content(there, name)
+            if name.startswith("books/"):
+                books.append(place)
+    return Taken(part, edition, teams, tuple(books))
+
+
+def _places(there: zipfile.ZipFile, kept: Path) -> list[tuple[str, Path]]:
+    """What of a part is of ours, and where each file of it belongs."""
+    names = [entry.filename for entry in there.infolist()]
+    return [(name, kept / name) for name in names if _NAME.fullmatch(name)]
+
+
+@contextmanager
+def _opened(part: Path) -> Iterator[zipfile.ZipFile]:
+    """A part to be read; whatever is found to be wrong in it is damage."""
     try:
         with zipfile.ZipFile(part) as there:
-            if sum(entry.file_size for entry in there.infolist()) > _MOST_BYTES:
-                raise OutputError(f"{part}: is too large for a part")
-            head = json.loads(_content(there, _HEAD))
-            edition, teams = head["edition"], tuple(head["teams"])
-            if not all(re.fullmatch(KEY_PATTERN, name) for name in (edition, *teams)):
-                raise OutputError(f"{part}: is damaged; write it again")
-            for entry in there.infolist():
-                place = kept / entry.filename
-                if not _NAME.fullmatch(entry.filename):
-                    continue
-                if not place.is_file():
-                    # Cut off, it would not be what its seal says.
-                    _lay(place, _content(there, entry.filename), kept)
-                if entry.filename.startswith("books/"):
-                    books.append(place)
+            yield there
     except (zipfile.BadZipFile, zlib.error, KeyError, ValueError, TypeError, EOFError, RuntimeError) as damaged:
         # RuntimeError: it asks for a passphrase or an unknown method, or its head is nested too deep.
         raise OutputError(f"{part}: is damaged; write it again") from damaged
-    return Taken(part, edition, teams, tuple(books))
 
 
 def _lay(place: Path, content: bytes, kept: Path) -> None:

@@ -43,6 +43,9 @@ def check_zip(out: Path, project: Path, ours: bytes) -> None:
 def is_ours(place: Path, ours: bytes) -> bool:
     """Whether it is a zip with this comment."""
     try:
+        # Opening a pipe would wait for whoever writes into it.
+        if not place.is_file():
+            return False
         with zipfile.ZipFile(place) as there:
             return there.comment == ours
     except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError):

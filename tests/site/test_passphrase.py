@@ -1,5 +1,6 @@
 """Passphrases: read in one form from any keyboard, refused where they can be guessed, made by chance."""
 
+import os
 import random
 import re
 import stat
@@ -70,6 +71,12 @@ def test_a_file_that_is_not_there_or_a_folder_is_refused(tmp_path: Path) -> None
     for place in (tmp_path / "none.txt", tmp_path):
         with pytest.raises(PassphraseError, match="cannot be read"):
             read_passphrase(place)
+
+
+def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    with pytest.raises(PassphraseError, match="cannot be read: it is no plain file; write it on the first line of one"):
+        read_passphrase(tmp_path / "pipe")
 
 
 def test_a_file_that_is_uploaded_or_read_into_the_site_is_refused(tmp_path: Path) -> None:

@@ -1,5 +1,6 @@
 """Zips of ours: the same bytes for the same input, written whole, and never over what is not ours."""
 
+import os
 import zipfile
 from datetime import datetime
 from pathlib import Path
@@ -90,3 +91,8 @@ def test_what_is_refused_names_the_file_that_was_asked_for(tmp_path: Path) -> No
         check_zip(asked, tmp_path, b"scoutgen part")
     assert str(refused.value).startswith(f"{asked}: ")
     assert "scoutgen-zip" not in str(refused.value)
+
+
+def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    assert not is_ours(tmp_path / "pipe", OURS)
