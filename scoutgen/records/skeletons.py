@@ -8,56 +8,38 @@ import csv
 import io
 import os
 import re
-import textwrap
 from collections.abc import Iterable, Mapping
 from datetime import date, timedelta
-from importlib import resources
 from pathlib import Path
-from string import Template
 from typing import get_args
-
-from pydantic import BaseModel
 
 from scoutgen.records.check import did_you_mean, listed
 from scoutgen.records.fields import JERSEY_PATTERN, Source, slug, why_not_a_key, why_not_a_name, why_not_a_text
-from scoutgen.records.games import Game
 from scoutgen.records.grades import Tool
 from scoutgen.records.habit_kinds import Door, usual_habit_kinds
-from scoutgen.records.habits import HabitLook
-from scoutgen.records.holds import Hold
 from scoutgen.records.opponents import OPPONENTS_FOLDER, Team, read_opponents
-from scoutgen.records.pitches import Pitch
-from scoutgen.records.positions import FielderPosition
 from scoutgen.records.program import PROGRAM_FILE, read_program
 from scoutgen.records.roster import RosterPlayer, find_player
 from scoutgen.records.schemas import MODELS, schema_file, schema_text
 from scoutgen.records.series import SERIES_FOLDER
+from scoutgen.records.skeleton_texts import (
+    SCHEMAS_FOLDER,
+    TABLES,
+    commented,
+    filled,
+    header,
+    line_end,
+    schema_place,
+    table_line,
+)
 from scoutgen.records.textfile import read_text, relative
-from scoutgen.records.throws import Throw
-from scoutgen.records.times import TimeReading
+from scoutgen.records.writing import write_all
 
-SCHEMAS_FOLDER = "schemas"
-TABLES: Mapping[str, type[BaseModel]] = {
-    "games": Game,
-    "pitches": Pitch,
-    "times": TimeReading,
-    "holds": Hold,
-    "throws": Throw,
-    "habits": HabitLook,
-    "positions": FielderPosition,
-}
-# The other notation of the same thing; whoever charts by hand writes the simple one.
-NOT_BY_HAND = frozenset({"speed_kph", "plate_x_ft", "plate_z_ft", "direction_deg"})
 SEASON = timedelta(days=120)
 
 
 class SkeletonError(Exception):
     """Nothing was written; the text says why and what to do."""
-
-
-def header(table: str) -> list[str]:
-    """The columns of a table that is charted by hand, in the order of the charting format."""
-    return [name for name in TABLES[table].model_fields if name not in NOT_BY_HAND]
 
 
 def init_project(folder: Path, key: str = "our-team", name: str = "Our Team") -> list[Path]:
@@ -73,18 +55,18 @@ def init_project(folder: Path, key: str = "our-team", name: str = "Our Team") ->
     """
     _must_be(key=key, name=name)
     files = {
-        folder / "mkdocs.yml": _filled("mkdocs.yml", name=name),
-        folder / "README.md": _filled("README.md", name=name),
-        folder / ".gitignore": _filled("gitignore"),
-        folder / PROGRAM_FILE: _filled("program.yml", schema=_schema("program", 1), key=key, name=name),
-        folder / "content" / "habits.yml": _filled(
+        folder / "mkdocs.yml": filled("mkdocs.yml", name=name),
+        folder / "README.md": filled("README.md", name=name),
+        folder / ".gitignore": filled("gitignore"),
+        folder / PROGRAM_FILE: filled("program.yml", schema=schema_place("program", 1), key=key, name=name),
+        folder / "content" / "habits.yml": filled(
             "habits.yml",
-            schema=_schema("habits", 1),
-            usual=_commented(usual_habit_kinds()),
-            doors=_commented(get_args(Door)),
+            schema=schema_place("habits", 1),
+            usual=commented(usual_habit_kinds()),
+            doors=commented(get_args(Door)),
         ),
         **{folder / "content" / place / ".gitkeep": "" for place in ("opponents", "pages", "series")},
-        **{folder / "data" / f"{table}.csv": _line(header(table)) for table in TABLES},
+        **{folder / "data" / f"{table}.csv": table_line(header(table)) for table in TABLES},
         **{folder / SCHEMAS_FOLDER / schema_file(kind): schema_text(kind) for kind in MODELS},
     }
     return _write(files, folder)
@@ -98,7 +80,7 @@ def new_team(root: Path, key: str, name: str) -> list[Path]:
         raise SkeletonError(f"'{key}' is our own team; our men stand in {PROGRAM_FILE}")
     path = root / OPPONENTS_FOLDER / key / "team.yml"
     today = _today()
-    text = _filled("team.yml", schema=_schema("team", 3), name=name, seen=today, expires=today + SEASON)
+    text = filled("team.yml", schema=schema_place("team", 3), name=name, seen=today, expires=today + SEASON)
     return _write({path: text}, root)
 
 
@@ -120,13 +102,13 @@ def new_player(root: Path, team: str, who: str) -> list[Path]:
         raise SkeletonError(f"{opponent.file}: {why}{line}")
     path = root / OPPONENTS_FOLDER / team / "players" / f"{man.key}.yml"
     today = _today()
-    text = _filled(
+    text = filled(
         "player.yml",
-        schema=_schema("player", 4),
+        schema=schema_place("player", 4),
         who=f"{man.name}, {opponent.name}",
         seen=today,
         expires=today + SEASON,
-        tools=_commented(get_args(Tool)),
+        tools=commented(get_args(Tool)),
     )
     return _write({path: text}, root)
 
@@ -139,9 +121,9 @@ def new_series(root: Path, name: str, opponent: str, start: date, end: date | No
     if end < start:
         raise SkeletonError(f"the end {end} is before the start {start}")
     path = root / SERIES_FOLDER / f"{name}.yml"
-    text = _filled(
+    text = filled(
         "series.yml",
-        schema=_schema("series", 2),
+        schema=schema_place("series", 2),
         opponent=opponent,
         start=start,
         end=end,
@@ -183,10 +165,11 @@ def new_game(
     games = root / "data" / "games.csv"
     row = {"game": key, "date": day.isoformat(), "away": away, "home": home, "source": source, "charted_by": charted_by}
     before = _games_text(games, root, key)
-    files = {root / "data" / table / f"{key}.csv": _line(header(table)) for table in TABLES if table != "games"}
+    files = {root / "data" / table / f"{key}.csv": table_line(header(table)) for table in TABLES if table != "games"}
     _refuse_existing(files, root)
-    _replace(games, before + _row_for(before, row))
-    return games, _write(files, root)
+    # Last of all: a game that is in the table has its files.
+    write_all({**_encoded(files), games: (before + _row_for(before, row)).encode()})
+    return games, list(files)
 
 
 def _teams_on_paper(root: Path, *teams: str) -> None:
@@ -221,11 +204,11 @@ def _games_text(path: Path, root: Path, key: str) -> str:
                 f"{relative(table, root)}: the game '{key}' is there already; give the new one another key"
             )
     if not path.exists():
-        return _line(header("games"))
+        return table_line(header("games"))
     text = read_text(path, root)[0] or ""
     if not text.strip():
-        return _line(header("games"))
-    return text if text.endswith(("\n", "\r")) else text + _line_end(text)
+        return table_line(header("games"))
+    return text if text.endswith(("\n", "\r")) else text + line_end(text)
 
 
 def _row_for(table: str, row: Mapping[str, str]) -> str:
@@ -234,17 +217,7 @@ def _row_for(table: str, row: Mapping[str, str]) -> str:
     missing = [name for name in row if name not in columns]
     if missing:
         raise SkeletonError(f"data/games.csv: there is no column {listed(missing, 'and')}; add it to the header")
-    return _line([row.get(name, "") for name in columns], _line_end(table))
-
-
-def _line_end(text: str) -> str:
-    return "\r\n" if "\r\n" in text else "\n"
-
-
-def _line(cells: Iterable[str], end: str = "\n") -> str:
-    stream = io.StringIO(newline="")
-    csv.writer(stream, lineterminator=end).writerow(cells)
-    return stream.getvalue()
+    return table_line([row.get(name, "") for name in columns], line_end(table))
 
 
 def _opponent(root: Path, key: str) -> Team:
@@ -278,21 +251,6 @@ def _must_be(*, key: str | None = None, name: str | None = None) -> None:
         raise SkeletonError(f"the name {why}")
 
 
-def _schema(name: str, depth: int) -> str:
-    """Where an editor finds the schema from a file that many folders down."""
-    return f"{'../' * depth}{SCHEMAS_FOLDER}/{schema_file(name)}"
-
-
-def _filled(skeleton: str, **values: object) -> str:
-    text = (resources.files("scoutgen.records") / "skeletons" / skeleton).read_text(encoding="utf-8")
-    return Template(text).substitute({name: str(value) for name, value in values.items()})
-
-
-def _commented(words: Iterable[str]) -> str:
-    """A list of words that goes on over comment lines."""
-    return "\n# ".join(textwrap.wrap(f"{', '.join(words)}.", width=112, break_on_hyphens=False))
-
-
 def _refuse_existing(files: Iterable[Path], root: Path) -> None:
     there = [relative(path, root) for path in files if os.path.lexists(path)]
     if there:
@@ -303,17 +261,9 @@ def _refuse_existing(files: Iterable[Path], root: Path) -> None:
 
 def _write(files: Mapping[Path, str], root: Path) -> list[Path]:
     _refuse_existing(files, root)
-    for path, text in files.items():
-        path.parent.mkdir(parents=True, exist_ok=True)
-        # x: whoever made the file in the meantime keeps it.
-        with path.open("x", encoding="utf-8", newline="") as stream:
-            stream.write(text)
+    write_all(_encoded(files))
     return list(files)
 
 
-def _replace(path: Path, text: str) -> None:
-    """Write a file whole or not at all."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    beside = path.with_name(f".{path.name}.new")
-    beside.write_text(text, encoding="utf-8", newline="")
-    beside.replace(path)
+def _encoded(files: Mapping[Path, str]) -> dict[Path, bytes]:
+    return {path: text.encode() for path, text in files.items()}

@@ -5,7 +5,7 @@ import os
 import re
 import shutil
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -47,6 +47,32 @@ def write_whole(file: Path, content: bytes) -> None:
             opened.write(content)
             opened.flush()
             os.fsync(opened.fileno())
+
+
+def write_all(files: Mapping[Path, bytes]) -> None:
+    """Write files in their order, all of them or none.
+
+    Where the disk refuses one, new ones before it are taken back with the folders made for them. One that is written
+    over cannot be, so it comes last.
+
+    Raises:
+        OSError: the disk is full or cannot be written; what stood there stands.
+    """
+    made: list[Path] = []
+    try:
+        for file, content in files.items():
+            made += [folder for folder in reversed(file.parents) if not folder.exists()]
+            is_new = not os.path.lexists(file)
+            write_whole(file, content)
+            made += [file] if is_new else []
+    except BaseException:
+        for place in reversed(made):
+            with suppress(OSError):
+                if place.is_dir():
+                    place.rmdir()
+                else:
+                    place.unlink()
+        raise
 
 
 @contextmanager

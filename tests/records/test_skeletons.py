@@ -19,10 +19,9 @@ from scoutgen.records.program import Program, read_program
 from scoutgen.records.schemas import MODELS, schema_text
 from scoutgen.records.season import read_season
 from scoutgen.records.series import read_series
+from scoutgen.records.skeleton_texts import TABLES, header
 from scoutgen.records.skeletons import (
-    TABLES,
     SkeletonError,
-    header,
     init_project,
     new_game,
     new_player,

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from scoutgen.records.writing import clear_halves, growing, naming, still_runs, write_whole
+from scoutgen.records.writing import clear_halves, growing, naming, still_runs, write_all, write_whole
 
 FULL = OSError(28, "No space left on device")
 
@@ -33,6 +33,24 @@ def test_a_file_is_written_whole_or_not_at_all(tmp_path: Path, monkeypatch: pyte
     assert refused.value.filename == str(path)
     assert path.read_bytes() == b"one\n"
     assert list(path.parent.iterdir()) == [path]
+
+
+def test_of_several_files_all_are_written_or_none(tmp_path: Path) -> None:
+    table = tmp_path / "table.csv"
+    table.write_bytes(b"one\n")
+    files = {tmp_path / "a" / "b" / "c": b"c", tmp_path / "a" / "d": b"d", table: b"one\ntwo\n"}
+    write_all(files)
+    assert {file: file.read_bytes() for file in files} == files
+    for file in list(files)[:2]:
+        file.unlink()
+    (tmp_path / "a" / "b").rmdir()
+    table.unlink()
+    table.mkdir()
+    with pytest.raises(OSError, match="directory") as refused:
+        write_all(files)
+    assert refused.value.filename == str(table)
+    # A folder that stood there stands.
+    assert sorted(place.name for place in tmp_path.rglob("*")) == ["a", "table.csv"]
 
 
 def test_another_file_beside_it_that_is_in_the_way_is_named_itself(tmp_path: Path) -> None:

@@ -86,6 +86,44 @@ def test_numbers_and_maps_that_find_no_room_name_the_file(tmp_path: Path) -> Non
     assert not (tmp_path / "pass.txt").exists()
 
 
+@pytest.mark.parametrize(
+    ("command", "size_bytes", "named"),
+    [
+        (["new", "team", "zed", "Zed Z"], 10, "/content/opponents/zed/team.yml"),
+        (["new", "series", "april", "harbor", "2026-04-10"], 10, "/content/series/april.yml"),
+        # The first of its files fit, and another does not; or all do but the games.
+        (["new", "game", "a", "2026-03-01"], 60, "/data/pitches/a.csv"),
+        (["new", "game", "a", "2026-03-01"], 1000, "/data/games.csv"),
+        (["init", "PROJECT/new"], 3000, "/new/content/program.yml"),
+    ],
+)
+def test_of_something_new_that_finds_no_room_nothing_is_left(
+    tmp_path: Path, command: list[str], size_bytes: int, named: str
+) -> None:
+    project = tmp_path / "project"
+    run(1_000_000, "init", project)
+    run(1_000_000, "new", "team", "harbor", "Harbor", "--project", project)
+    with (project / "data/games.csv").open("a") as games:
+        games.write(f"b,2026-02-01,harbor,our-team,video,AJR,,{'word ' * 200}\n")
+    shutil.rmtree(project / "content/series")
+    before = standing(project)
+    given = [word.replace("PROJECT", str(project)) for word in command]
+    given += ["--project", str(project)] if command[0] == "new" else []
+    if command[1] == "game":
+        given += ["--away", "harbor", "--home", "our-team", "--source", "video", "--charted-by", "AJR"]
+    done = run(size_bytes, *given)
+    assert done.exit_code == 3, done.output
+    assert done.stdout == ""
+    assert_named(done.stderr.strip(), f".*{re.escape(named)}")
+    assert standing(project) == before
+    assert run(1_000_000, *given).exit_code == 0
+
+
+def standing(folder: Path) -> dict[str, bytes | None]:
+    """Everything in a folder, folders too."""
+    return {str(place): place.read_bytes() if place.is_file() else None for place in folder.rglob("*")}
+
+
 def assert_named(line: str, named: str) -> None:
     assert re.fullmatch(
         rf"scoutgen: {named}: File too large; (?:the last site stands|what stood there stands)", line
