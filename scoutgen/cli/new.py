@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from scoutgen.cli.shared import DAY, EXIT_CODES, project_option, with_exit_codes, written
+from scoutgen.cli.shared import DAY, EXIT_CODES, project_option, require_project, with_exit_codes, written
 
 # As records/fields.py has them, which is not loaded for help.
 SOURCES = ("video", "own_game", "same_site", "on_campus", "second_hand")
@@ -25,6 +25,7 @@ def new_team(*, project: Path, key: str, name: str) -> None:
     """An opponent: KEY is how files name it, NAME how people do."""
     from scoutgen.records import skeletons  # noqa: PLC0415
 
+    require_project(project)
     written(skeletons.new_team(project, key, name))
 
 
@@ -37,6 +38,7 @@ def new_player(*, project: Path, team: str, who: str) -> None:
     """A scouting entry on WHO (key, name or number) of the opponent TEAM's roster."""
     from scoutgen.records import skeletons  # noqa: PLC0415
 
+    require_project(project)
     written(skeletons.new_player(project, team, who))
 
 
@@ -51,6 +53,7 @@ def new_series(*, project: Path, name: str, opponent: str, start: date, end: dat
     """A series NAME against OPPONENT from the day START, like 2026-04-10."""
     from scoutgen.records import skeletons  # noqa: PLC0415
 
+    require_project(project)
     written(skeletons.new_series(project, name, opponent, start, end))
 
 
@@ -67,6 +70,7 @@ def new_game(*, project: Path, key: str, day: date, away: str, home: str, source
     """A game to chart: a row among the games and, for each other table, a file with its header."""
     from scoutgen.records import skeletons  # noqa: PLC0415
 
+    require_project(project)
     games, files = skeletons.new_game(project, key, day, away=away, home=home, source=source, charted_by=charted_by)
     click.echo(f"added a row to {games}")
     written(files)

@@ -180,9 +180,21 @@ def test_a_new_game_asks_who_saw_it_how_and_says_what_it_did(tmp_path: Path) -> 
     assert get_args(Source) == SOURCES
 
 
-@pytest.mark.parametrize("command", ["check", "build", "serve"])
+@pytest.mark.parametrize(
+    "command",
+    [
+        "check",
+        "build",
+        "serve",
+        "new team zed Zed",
+        "new player zed 27",
+        "new series april zed 2026-04-10",
+        "new game g1 2026-04-08 --away zed --home us --source video --charted-by AJR",
+    ],
+)
 def test_where_nothing_is_a_command_says_how_to_begin(tmp_path: Path, command: str) -> None:
-    ran = run(command, "--project", tmp_path)
+    ran = run(*command.split(), "--project", tmp_path)
+    assert list(tmp_path.iterdir()) == []
     assert ran.exit_code == 1
     assert "there is nothing here: no content/ and no data/; begin with: scoutgen init FOLDER" in ran.stderr
     assert list(tmp_path.iterdir()) == []
