@@ -116,7 +116,8 @@ def _giving_up() -> Iterator[None]:
         yield
     except BrokenProcessPool:
         raise DrawingError("the chart renderer broke down, perhaps for want of memory; build again") from None
-    except ValueError as gave_up:
+    except (ValueError, SyntaxError) as gave_up:
+        # SyntaxError: what it drew is no XML.
         words = " ".join(str(gave_up).split())[:200]
         raise DrawingError(f"the chart renderer gave up, perhaps for want of memory or open files: {words}") from None
 

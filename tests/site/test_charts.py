@@ -102,6 +102,12 @@ def test_a_renderer_that_gives_up_is_said_in_a_line(tmp_path: Path, monkeypatch:
     )
 
 
+def test_a_drawing_that_is_no_xml_is_said_in_a_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(charts, "draw", lambda _: clean("<svg><g></svg>"))
+    with pytest.raises(charts.DrawingError, match=r"gave up, .*: mismatched tag: line 1, column 10"):
+        draw_all({"a": sample_book.strip_chart(1)}, tmp_path)
+
+
 def test_a_figure_has_a_name_and_a_description() -> None:
     html = figure('<svg width="1"><g/></svg>', Chart("", "Time <b>", 'He & "she"'))
     assert html == (
