@@ -20,9 +20,6 @@ from scoutgen.records.throws import Throw
 from scoutgen.records.times import LIMITS_SECONDS, TimeReading
 from scoutgen.records.vocabulary import Row
 
-# What stands in the lines above a table once for all its rows, as the games table names it; the opponent is one of the
-# two teams, and which of them is at home the schedule knows.
-HEAD_COLUMNS = ("game", "date", "charted_by", "source")
 # Left to whoever types the rows: links to film, and what is measured on a screen in place of what an eye can tell.
 NOT_BY_HAND = ("game", "clip", "speed_kph", "plate_x_ft", "plate_z_ft", "direction_deg")
 YES_NO = ("yes", "no")

@@ -85,6 +85,11 @@ def signed(value: float, digits: int = 1) -> Markup:
     return Markup(written.replace("-", "−"))  # noqa: S704 - made of digits
 
 
+def points(part: float) -> float:
+    """A rate, or a difference of two, in points of a hundred; what is left to say is how many digits."""
+    return part * 100
+
+
 def whole(value: float) -> Markup:
     """A number to the nearest whole one: feet and miles an hour."""
     return Markup(f"{value:.0f}")  # noqa: S704 - made of digits
@@ -141,6 +146,7 @@ def _environment() -> jinja2.Environment:
         "seconds": fixed,
         "fixed": fixed,
         "signed": signed,
+        "points": points,
         "whole": whole,
         "anchor": anchor,
         "uncapitalized": uncapitalized,

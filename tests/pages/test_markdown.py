@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scoutgen.pages.markdown import day, escape, fixed, link, percent, percents, render, signed, whole
+from scoutgen.pages.markdown import day, escape, fixed, link, percent, percents, points, render, signed, whole
 
 # Everything a site may have switched on; the text must read as itself under all of it.
 EXTENSIONS = ["tables", "toc", "attr_list", "md_in_html", "footnotes", "def_list", "abbr", "admonition", "fenced_code"]
@@ -94,6 +94,8 @@ def test_numbers_and_dates_as_people_write_them() -> None:
     assert fixed(1.3) == "1.30"
     assert fixed(None) == "–"
     assert signed(-1.25) == "−1.2"
+    assert fixed(points(0.0125), 1) == "1.2"
+    assert signed(points(-0.08), 0) == "−8"
     assert whole(21.6) == "22"
     assert day(date(2026, 4, 3)) == "Fri 3 Apr 2026"
     assert day(None) == "date unknown"
