@@ -79,8 +79,8 @@ def read_passphrase(file: Path, out: Path | None = None, project: Path | None = 
     _refuse_given_away(file, out, project)
     try:
         mode = file.stat().st_mode
-        # Opening a pipe would wait for whoever writes into it.
-        if not stat.S_ISREG(mode):
+        # Opening a pipe waits for whoever writes into it: the shell does, into one of its own, for `<(command)`.
+        if not stat.S_ISREG(mode) and not file.is_relative_to("/dev"):
             why = "it is no plain file; write it on the first line of one"
             raise PassphraseError(f"{file}: the passphrase cannot be read: {why}")
         with file.open("rb") as opened:
@@ -100,7 +100,7 @@ def read_passphrase(file: Path, out: Path | None = None, project: Path | None = 
     # Control signs, halves of signs, signs that Unicode does not know yet, and ends of lines that look like spaces.
     if any(unicodedata.category(sign)[0] == "C" or unicodedata.category(sign) in {"Zl", "Zp"} for sign in text):
         raise PassphraseError(f"{file}: the first line holds signs that no keyboard types; {_HINT}")
-    others = os.name == "posix" and mode & (stat.S_IRGRP | stat.S_IROTH)
+    others = os.name == "posix" and stat.S_ISREG(mode) and mode & (stat.S_IRGRP | stat.S_IROTH)
     return text, [f"{file}: others on this machine can read the passphrase; chmod 600 {file}"] if others else []
 
 

@@ -79,6 +79,14 @@ def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
         read_passphrase(tmp_path / "pipe")
 
 
+def test_what_a_shell_pipes_in_is_read() -> None:
+    out, into = os.pipe()
+    os.write(into, b"rolling copper lantern winter walrus pepper\n")
+    os.close(into)
+    assert read_passphrase(Path(f"/dev/fd/{out}")) == ("rolling copper lantern winter walrus pepper", [])
+    os.close(out)
+
+
 def test_a_file_that_is_uploaded_or_read_into_the_site_is_refused(tmp_path: Path) -> None:
     for folder in ("out", "content/pages"):
         (tmp_path / folder).mkdir(parents=True)
