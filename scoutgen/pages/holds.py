@@ -12,7 +12,7 @@ from scoutgen.records.program import Thresholds
 # Runners there often enough to print; the others are among the facts.
 _COMMON = ("all", "1", "2", "12", "13")
 _BEAT_WORDS = {True: "on a beat", False: "varies", None: "few holds"}
-_SPLIT_WORDS = {"bases": "{}", "count": "count: {}", "looks": "after {} looks"}
+_SPLIT_WORDS = {"bases": "{}", "count": "count: {}", "looks": "looks: {}"}
 
 
 # The sets that a steal of second is made from.
