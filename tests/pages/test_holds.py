@@ -81,7 +81,7 @@ def test_every_split_of_the_throws_over_says_what_it_is_split_by() -> None:
     said = {move.label: (move.claim.k, move.claim.n) for move in found.splits}
     assert said["count: two strikes"] == (1, 1)
     assert said["count: first pitch"] == (0, 1)
-    assert said["after 3+ looks"] == (1, 1)
+    assert said["looks: 3+"] == (1, 1)
     assert all(move.move == "pickoff_1" for move in found.splits)
 
 

@@ -28,4 +28,4 @@ def test_it_says_what_it_is_made_of_and_who_decides(demo_season: Season, demo_pa
     text = plain(demo_pages["risk"].markdown)
     assert f"at {demo_season.program.run_environment.runs_per_team_game:.1f} runs a team-game" in text
     assert "the coach decides" in text
-    assert "We bat in the top of each inning" in text
+    assert "A column is an inning; we bat in its top" in text
