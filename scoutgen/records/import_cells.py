@@ -37,6 +37,9 @@ DECIMALS = {"speed": 2, "length": 2, "time": 3}
 # 18.17.4.1).
 DAY_NOUGHT = date(1899, 12, 30)
 _NUMBER = re.compile(r"[+-]?(\d{1,9}(\.\d{0,20})?|\.\d{1,20})", re.ASCII)
+# No group of thousands begins with a nought.
+_POINTED_THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(\.\d{3})+(,\d*)?", re.ASCII)
+_COMMA_THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(,\d{3})+(\.\d*)?", re.ASCII)
 _CLOCK = re.compile(r"(?:(\d{1,2}):)?(\d{1,2}):(\d{1,2}(?:[.,]\d{1,9})?)", re.ASCII)
 _MINUS = str.maketrans("−–", "--")
 _ORDERS = {"year-month-day": "ymd", "day.month.year": "dmy", "day/month/year": "dmy", "month/day/year": "mdy"}
@@ -61,23 +64,34 @@ def number(text: str, decimal: str | None = None) -> str:
 
     Args:
         text: as written, blanks at its ends taken off.
-        decimal: "comma" or "point", where the map says it.
+        decimal: "comma" or "point", where the map says it. It settles what can be read in two ways and changes nothing
+            else: 1.5 in a column of commas is one and a half, as workbooks have it.
 
     Raises:
-        CellError: no number, or 1,320, which could be two.
+        CellError: no number, none with that sign before its decimals, or 1,320, which could be two.
     """
     bare = text.translate(_MINUS).replace("\u00a0", "").replace(" ", "")
-    if decimal == "comma":
-        bare = bare.replace(".", "").replace(",", ".")
-    elif decimal == "point":
-        bare = bare.replace(",", "")
-    elif re.fullmatch(r"[+-]?[1-9]\d{0,2},\d{3}", bare, re.ASCII):
+    if decimal is None and "," in bare and is_two_numbers(bare):
         raise CellError(f"{quoted(text)} can be read in two ways; say decimal: comma or decimal: point in the map")
-    elif re.fullmatch(r"[+-]?\d*,\d+", bare, re.ASCII):
-        bare = bare.replace(",", ".")
-    if not _NUMBER.fullmatch(bare):
-        raise CellError(f"{quoted(text)} is not a number")
-    return plain(bare)
+    found = _with_a_point(bare, decimal)
+    if not _NUMBER.fullmatch(found):
+        how = f" with a decimal {decimal}" if decimal and re.fullmatch(r"[+-]?[\d.,]+", bare, re.ASCII) else ""
+        raise CellError(f"{quoted(text)} is not a number{how}")
+    return plain(found)
+
+
+def is_two_numbers(text: str) -> bool:
+    """Whether the one sign in it can stand before decimals or before thousands: 1,320 and 1.320, but not 0,320."""
+    return re.fullmatch(r"[+-]?[1-9]\d{0,2}[.,]\d{3}", text, re.ASCII) is not None
+
+
+def _with_a_point(bare: str, decimal: str | None) -> str:
+    open_ = decimal is None and is_two_numbers(bare)
+    if decimal != "point" and not open_ and _POINTED_THOUSANDS.fullmatch(bare):
+        return bare.replace(".", "").replace(",", ".")
+    if decimal != "comma" and not open_ and _COMMA_THOUSANDS.fullmatch(bare):
+        return bare.replace(",", "")
+    return bare.replace(",", ".")
 
 
 def plain(text: str) -> str:

@@ -101,7 +101,7 @@ def import_file(project: Path, file: Path, map_file: Path, *, as_of: date, skip_
     changed = _put(out, project, text, name_of(file), map_file.name) if sorted_.new or out.exists() else False
     conflicts = tuple(
         Problem(rows[one.row].file, rows[one.row].line, shown(one.column, found.headers),
-                f"{one.text} {one.file}:{one.line}; not written")
+                f"{one.text} {one.file}:{one.line}; not written{rows[one.row].said(one.column)}")
         for one in sorted_.conflicts
     )  # fmt: skip
     bad_rows = found.bad_rows + len(found.rows) - len(rows)
@@ -173,7 +173,8 @@ def _theirs(problem: Problem, at: dict[int, int], found: Imported) -> Problem:
         file = found.rows[0].file if found.rows else problem.file
         return replace(problem, file=file, line=0)
     row = found.rows[place]
-    return replace(problem, file=row.file, line=row.line, column=shown(problem.column, found.headers))
+    text = f"{problem.text}{row.said(problem.column)}"
+    return replace(problem, file=row.file, line=row.line, column=shown(problem.column, found.headers), text=text)
 
 
 def _copy(source: Path, target: Path) -> None:

@@ -31,11 +31,22 @@ BROKEN_CELLS = frozenset({"#N/A", "#REF!", "#VALUE!", "#DIV/0!", "#NAME?", "#NUL
 
 @dataclass(frozen=True)
 class ImportedRow:
-    """A row of ours, and where it came from: the sheet's name and its line."""
+    """A row of ours, and where it came from.
+
+    Attributes:
+        cells: by column of ours.
+        file, line: the sheet's name and its line.
+        theirs: by column of ours, what stands in their cells, where that is something else.
+    """
 
     cells: Row
     file: str
     line: int
+    theirs: Row = field(default_factory=dict)
+
+    def said(self, column: str) -> str:
+        """What to put behind a problem of a column, so that its cell can be found as it is written."""
+        return f"; the cell says {quoted(self.theirs[column])}" if column in self.theirs else ""
 
 
 @dataclass
@@ -165,7 +176,9 @@ class _Reading:
                 wrong.append((column, str(why)))
         wrong += self.look_up(row, line)
         if not wrong:
-            self.found.rows.append(ImportedRow(row, self.sheet.file, line))
+            given = {column: ", ".join(cells[place] for place in at) for column, _, at in makers if at}
+            theirs = {column: text for column, text in given.items() if text != row[column]}
+            self.found.rows.append(ImportedRow(row, self.sheet.file, line, theirs))
             return
         self.found.bad_rows += 1
         room = max(0, MOST_PROBLEMS - len(self.found.problems))

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from scoutgen.records.check import did_you_mean, listed, quoted
+from scoutgen.records.import_cells import is_two_numbers
 from scoutgen.records.import_file import MOST_COLUMNS, MOST_ROWS, UNSAVED, Line, Sheet, UnreadableError, name_of
 
 MOST_PARTS = 5_000
@@ -146,7 +147,9 @@ def cell_text(value: object) -> str:  # noqa: PLR0911 - a return for each kind o
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
-        return f"{value:.15g}"
+        text = f"{value:.15g}"
+        # A nought behind 1.345, so that no map takes the point of a workbook's own number for thousands.
+        return f"{text}0" if is_two_numbers(text) else text
     if isinstance(value, datetime):
         return value.date().isoformat() if value.time() == time() else value.isoformat(" ", "seconds")
     if isinstance(value, date):

@@ -52,6 +52,19 @@ def test_a_unit_is_converted_by_the_published_factor(text: str, column: str, uni
         ("91.0", None, "91"),
         ("+2", None, "2"),
         ("100", None, "100"),
+        ("1.5", "comma", "1.5"),
+        ("1,5", "point", "1.5"),
+        ("30.25", "comma", "30.25"),
+        ("1.320", "comma", "1320"),
+        ("1,320", "comma", "1.32"),
+        ("1.320", "point", "1.32"),
+        ("1,320", "point", "1320"),
+        ("0.320", "comma", "0.32"),
+        ("1234.567", "comma", "1234.567"),
+        ("1.234,5", None, "1234.5"),
+        ("1,234.5", None, "1234.5"),
+        ("-1.234.567,5", None, "-1234567.5"),
+        ("1,234,567", None, "1234567"),
     ],
 )
 def test_a_number_in_any_notation(text: str, decimal: str | None, expected: str) -> None:
@@ -62,6 +75,16 @@ def test_a_number_in_any_notation(text: str, decimal: str | None, expected: str)
 def test_what_is_no_number_or_two_is_refused(text: str) -> None:
     with pytest.raises(CellError, match=r"is not a number|two ways"):
         number(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "decimal"),
+    [("1.2.3", "comma"), ("1,2,3", "point"), ("1,234.5", "comma"), ("1.234,5", "point"), ("1,234,567", "comma")],
+)
+def test_what_is_no_number_with_that_sign_before_its_decimals_is_refused(text: str, decimal: str) -> None:
+    with pytest.raises(CellError) as told:
+        number(text, decimal)
+    assert str(told.value) == f'"{text}" is not a number with a decimal {decimal}'
 
 
 @pytest.mark.parametrize(

@@ -140,7 +140,10 @@ def test_charted_rows_are_listed_where_they_differ_and_not_written_again(write: 
     root = project(write, FILE + "07.03.2026;2;Ada;1;0-1;1,36;\n", **{"data/times/mine.csv": charted})
     report = run(root)
     assert [str(one) for one in report.conflicts] == [
-        'night.csv:3: seconds (from Time): "1.41", but "1.45" is charted in data/times/mine.csv:3; not written'
+        (
+            'night.csv:3: seconds (from Time): "1.41", but "1.45" is charted in data/times/mine.csv:3; not written; '
+            'the cell says "0:01,41"'
+        )
     ]
     assert (report.charted, report.rows) == (1, 1)
     assert (root / "data/times/mine.csv").read_text() == charted
@@ -158,7 +161,7 @@ def test_bad_rows_refuse_all_or_are_left_out(write: Write) -> None:
     assert [str(p) for p in found.value.problems] == [
         (
             'night.csv:4: seconds (from Time): 9.99 cannot be a time of "plate"; allowed are 0.8 to 2.6 seconds; '
-            "correct it, or delete the row when the watch was stopped wrongly"
+            'correct it, or delete the row when the watch was stopped wrongly; the cell says "9,99"'
         ),
         'night.csv:5: seconds (from Time): "soon" is not a number',
         "night.csv:6: game (from Day): data/games has no game on 2026-03-08; add it there",
@@ -166,6 +169,20 @@ def test_bad_rows_refuse_all_or_are_left_out(write: Write) -> None:
     assert not (root / OUT).exists()
     report = run(root, skip_bad_rows=True)
     assert (report.rows, report.bad_rows, len(report.bad)) == (2, 3, 3)
+
+
+def test_a_column_of_both_decimal_signs_keeps_its_numbers(write: Write) -> None:
+    rows = '"130,5","3,5"', "30.5,1.5", "45.5,"
+    file = "Game,Inn,Team,Pos,Depth,Off the bag\n" + "".join(f"g1,1,harbor,6,{row}\n" for row in rows)
+    for said in ("", ", decimal: comma", ", decimal: point"):
+        map_ = "table: positions\ncolumns:\n  game: Game\n  inning: Inn\n  team: Team\n  position: Pos\n"
+        map_ += f"  depth_ft: {{from: Depth{said}}}\n  off_bag_ft: {{from: Off the bag{said}}}\n"
+        root = project(write, file, map_)
+        run(root, skip_bad_rows=True)
+        found = read_season(root, as_of=AS_OF).positions
+        assert found["depth_ft"].tolist() == [130.5, 30.5, 45.5]
+        assert found["off_bag_ft"].tolist()[:2] == [3.5, 1.5]
+        (root / "data/positions/night-import.csv").unlink()
 
 
 def test_a_file_that_breaks_off_is_refused_even_where_bad_rows_are_not(write: Write) -> None:

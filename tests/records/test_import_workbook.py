@@ -42,6 +42,8 @@ def test_cells_are_what_somebody_would_type(tmp_path: Path) -> None:
         (3, "3"),
         (3.0, "3"),
         (0.1 + 0.2, "0.3"),
+        (1.345, "1.3450"),
+        (0.345, "0.345"),
         (date(2026, 4, 7), "2026-04-07"),
         (datetime(2026, 4, 7, 19, 5), "2026-04-07 19:05:00"),  # noqa: DTZ001 - as a workbook has it
         (time(0, 0, 1, 320_000), "0:00:01.320"),
