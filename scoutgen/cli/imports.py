@@ -25,6 +25,9 @@ from scoutgen.cli.shared import (
 if TYPE_CHECKING:
     from scoutgen.records.import_project import Report
 
+# Of one column's words that need somebody, those shown on the screen; the map has the others.
+MOST_WORDS, LONGEST_WORD = 8, 30
+
 
 @click.command("import", epilog=EXIT_CODES)
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
@@ -63,12 +66,24 @@ def _guess(file: Path, project: Path, as_of: date) -> None:
 
     guessed = write_guess(file, project, as_of=as_of)
     written([guessed.path])
-    click.echo(f"{count(guessed.recognised, 'column')} recognised, {len(guessed.open)} not")
+    click.echo(f"{count(guessed.recognised, 'column')} recognised, {len(guessed.unused)} not")
+    if guessed.words:
+        words = sum(map(len, guessed.words))
+        need = (
+            f"{count(words, 'word')} in {count(len(guessed.words), 'column')} {'needs' if words == 1 else 'need'} you"
+        )
+        click.echo(f"{need}: {'; '.join(map(_some, guessed.words))}")
     if guessed.blank:
         click.echo(f"every row must fill {', '.join(guessed.blank)}: say in the map where from")
     click.echo("read it through, then")
     where = [] if project == Path() else ["--project", str(project)]
     click.echo(shlex.join(["scoutgen", "import", str(file), "--with", str(guessed.path), *where]))
+
+
+def _some(words: tuple[str, ...]) -> str:
+    """Words of one column in a line, however many and whatever stands in them."""
+    plain = ["".join(c if c.isprintable() else "?" for c in word[:LONGEST_WORD]) for word in words[:MOST_WORDS]]
+    return ", ".join(plain) + (f" and {len(words) - MOST_WORDS:,} more" if len(words) > MOST_WORDS else "")
 
 
 def _say(report: "Report") -> None:

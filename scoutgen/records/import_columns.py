@@ -7,7 +7,7 @@ from itertools import chain, islice
 from pathlib import Path
 
 from scoutgen.records.check import field_checks
-from scoutgen.records.import_cells import CellError, day, number
+from scoutgen.records.import_cells import CellError, day, is_two_numbers, number
 from scoutgen.records.import_file import UNSAVED, Line, Sheet, UnreadableError, csv_sheet, header_of, is_workbook
 from scoutgen.records.import_map import RECORDS
 from scoutgen.records.import_words import COUNT, HEADERS, TELLING
@@ -183,3 +183,31 @@ def unit_by_size(name: str, cells: Sequence[str]) -> str:
         except CellError:
             continue
     return "kph" if sizes and max(sizes) > FASTEST_MPH else ""
+
+
+def decimal_sign(cells: Sequence[str]) -> tuple[str, list[str]]:
+    """The sign before decimals, comma or point, as far as it must be said, and the cells for which it must.
+
+    Those are cells such as 1,320, and 1.320 where commas stand elsewhere. What the others have before their decimals is
+    the sign; it is empty where they have both or neither.
+    """
+    open_ = [cell for cell in cells if is_two_numbers(cell)]
+    clear = {_sign_of(cell) for cell in cells if cell not in open_} - {""}
+    with_comma = [cell for cell in open_ if "," in cell]
+    if clear <= {"point"}:
+        open_ = with_comma if clear or not with_comma else open_
+    return (next(iter(clear)) if open_ and len(clear) == 1 else ""), open_
+
+
+def _sign_of(cell: str) -> str:
+    """The sign that stands before the decimals of a number that can be read in one way."""
+    try:
+        number(cell)
+    except CellError:
+        return ""
+    signs = re.sub(r"[^.,]", "", cell)
+    if not signs:
+        return ""
+    # A sign that comes twice parts thousands, so the other one is before decimals.
+    is_comma = (signs[-1] == ",") == (signs.count(signs[-1]) == 1)
+    return "comma" if is_comma else "point"

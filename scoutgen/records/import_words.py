@@ -62,6 +62,8 @@ HEADERS: Mapping[str, tuple[str, ...]] = {
     "clip": ("clip", "video", "link"),
     "note": ("note", "notes", "comment", "comments", "remarks", "remark"),
 }
+# Headers that go for another column too, and which, the cells tell: a side of the plate is a batter's or the zone's.
+EITHER: Mapping[str, tuple[str, ...]] = {"side": ("bats",), "result": ("play",), "outcome": ("play",)}
 # Columns that say most surely which table a file is; the rest stand in several.
 TELLING: Mapping[str, tuple[str, ...]] = {
     "games": ("away", "home", "source", "date"),
@@ -87,7 +89,7 @@ VALUES: Mapping[str, Mapping[str, str]] = {
     "pitch": {
         "four seam": "fastball", "4 seam": "fastball", "four seamer": "fastball", "heater": "fastball",
         "two seam": "sinker", "2 seam": "sinker", "two seamer": "sinker", "curveball": "curve",
-        "breaking ball": "curve",        "changeup": "change", "change up": "change", "split": "splitter",
+        "changeup": "change", "change up": "change", "split": "splitter",
         "knuckler": "knuckleball", "slide": "slider",
     },
     "result": {
@@ -96,7 +98,7 @@ VALUES: Mapping[str, Mapping[str, str]] = {
         "strike swinging": "swinging_strike", "swinging strike": "swinging_strike", "ss": "swinging_strike",
         "whiff": "swinging_strike", "miss": "swinging_strike", "foul ball": "foul", "f": "foul",
         "foul tip": "foul_tip", "foul bunt": "foul_bunt", "in play": "in_play", "ip": "in_play",
-        "put in play": "in_play",        "hit by pitch": "hit_by_pitch", "hbp": "hit_by_pitch", "pitch out": "pitchout",
+        "put in play": "in_play", "hit by pitch": "hit_by_pitch", "hbp": "hit_by_pitch", "pitch out": "pitchout",
     },
     "play": {
         "1b": "single", "2b": "double", "3b": "triple", "hr": "home_run", "homer": "home_run", "home run": "home_run",

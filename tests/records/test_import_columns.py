@@ -4,7 +4,16 @@ from pathlib import Path
 
 import pytest
 
-from scoutgen.records.import_columns import column_of, date_forms, first_look, folded, is_count, likely_table, meant_by
+from scoutgen.records.import_columns import (
+    column_of,
+    date_forms,
+    decimal_sign,
+    first_look,
+    folded,
+    is_count,
+    likely_table,
+    meant_by,
+)
 
 
 def test_headers_are_compared_by_their_words() -> None:
@@ -45,6 +54,26 @@ def test_a_header_s_words_and_unit(header: str, words: str, unit: str, meant: li
 )
 def test_how_days_are_written(cells: list[str], played: list[str], forms: list[str]) -> None:
     assert date_forms(cells, played) == forms
+
+
+@pytest.mark.parametrize(
+    ("cells", "sign", "open_"),
+    [
+        (["1,5", "30.5"], "", []),
+        (["1.320", "1.5"], "", []),
+        (["1.320"], "", []),
+        (["1,320"], "", ["1,320"]),
+        (["1,320", "1,5"], "comma", ["1,320"]),
+        (["1.320", "1,5"], "comma", ["1.320"]),
+        (["1,320", "1.320", "1.5"], "point", ["1,320"]),
+        (["1,320", "1.5", "1,5"], "", ["1,320"]),
+        (["1.320", "1.234.567"], "comma", ["1.320"]),
+        (["1,320", "0,320"], "comma", ["1,320"]),
+        (["1,320", "n/a", "12"], "", ["1,320"]),
+    ],
+)
+def test_the_sign_before_decimals_as_far_as_it_must_be_said(cells: list[str], sign: str, open_: list[str]) -> None:
+    assert decimal_sign(cells) == (sign, open_)
 
 
 def test_counts_and_days_that_were_counts() -> None:

@@ -65,8 +65,8 @@ def test_a_formal_header(tmp_path: Path) -> None:
 
 def test_short_headers_in_metric_units(tmp_path: Path) -> None:
     columns, words = guessed(tmp_path, METRIC)
-    assert columns["speed_mph"] == {"from": "Velo km/h", "unit": "kph", "decimal": "comma"}
-    assert columns["distance_ft"] == {"from": "Dist (m)", "unit": "m", "decimal": "comma"}
+    assert columns["speed_mph"] == {"from": "Velo km/h", "unit": "kph"}
+    assert columns["distance_ft"] == {"from": "Dist (m)", "unit": "m"}
     assert columns["balls"] == {"from": "Count", "split": "-", "part": 1}
     assert columns["half"] == {"from": "T/B", "values": {"T": "top", "B": "bottom"}}
     # By its cells, in whatever language.
@@ -186,6 +186,29 @@ def test_words_as_people_write_ours_and_a_dash_for_what_was_not_read(tmp_path: P
         "from": "Outcome",
         "values": {"Called Strike": "called_strike", "Clock Ball": "clock_ball"},
     }
+
+
+def test_a_header_that_says_two_things_is_told_by_its_cells(tmp_path: Path) -> None:
+    columns, _ = guessed(tmp_path, "P,Count,Type,Side,Result\nAda,0-0,FB,L,Single\nAda,0-1,FB,R,Strikeout\n")
+    assert columns["bats"] == "Side"
+    assert columns["play"] == "Result"
+    assert "side" not in columns
+    (tmp_path / "night-map.yml").unlink()
+    columns, _ = guessed(tmp_path, "P,Count,Type,Side,Result\nAda,0-0,FB,1,ball\nAda,0-1,FB,5,foul\n")
+    assert (columns["side"], columns["result"]) == ("Side", "Result")
+    (tmp_path / "night-map.yml").unlink()
+    # Where another header says it plainly, this one means what it is called.
+    columns, _ = guessed(tmp_path, "P,Count,Type,Side,Bats\nAda,0-0,FB,L,R\n")
+    assert columns["bats"] == "Bats"
+
+
+def test_words_that_need_somebody_are_counted_and_named(tmp_path: Path) -> None:
+    (tmp_path / "x.csv").write_text("P,Count,Type,Call\nA,0-0,Hook,L\nA,0-0,FB,S\nA,0-0,FB,X\nA,0-0,FB,b\n")
+    made = write_guess(tmp_path / "x.csv", tmp_path, as_of=AS_OF)
+    assert made.words == [("Hook",), ("L", "S", "X")]
+    words = made.path.read_text()
+    assert "# write these under values:, each as one of fastball, " in words
+    assert "a word of the project" not in words
 
 
 def test_columns_that_every_row_must_fill_and_nobody_found(tmp_path: Path) -> None:

@@ -104,6 +104,21 @@ def test_the_command_says_what_it_wrote(small: Path, tmp_path: Path) -> None:
     assert wrong.exit_code == 2
 
 
+def test_a_first_map_says_which_words_need_somebody(tmp_path: Path) -> None:
+    (tmp_path / "data").mkdir()
+    file = tmp_path / "night.csv"
+    file.write_text("P,Count,Type,Call\nA,0-0,Hook,L\nA,0-0,FB,S\nA,0-0,FB,X\n")
+    ran = CliRunner().invoke(main, ["import", str(file), "--project", str(tmp_path), "--guess"])
+    assert ran.output.splitlines()[1:3] == [
+        "4 columns recognised, 0 not",
+        "4 words in 2 columns need you: Hook; L, S, X",
+    ]
+    (tmp_path / "night-map.yml").unlink()
+    file.write_text("P,Count,Type\nA,0-0,Hook\x1b\n" + "".join(f"A,0-0,h{n}\n" for n in range(9)))
+    ran = CliRunner().invoke(main, ["import", str(file), "--project", str(tmp_path), "--guess"])
+    assert "10 words in 1 column need you: Hook?, h0, h1, h2, h3, h4, h5, h6 and 2 more" in ran.output
+
+
 def test_the_import_command_from_guess_to_rows(tmp_path: Path) -> None:
     for name, text in FILES.items():
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)

@@ -1,0 +1,133 @@
+"""How does a first map write down one column of somebody else's, and what of it does a person have to say?"""
+
+import re
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+
+from scoutgen.records.check import FieldCheck
+from scoutgen.records.import_cells import unit_kind
+from scoutgen.records.import_columns import Column, date_forms, decimal_sign, folded, unit_by_size
+from scoutgen.records.import_map import OPEN_WORDS
+from scoutgen.records.import_words import VALUES
+from scoutgen.records.vocabulary import Names
+
+MOST_WORDS = 60
+_YAML_WORDS = frozenset({"yes", "no", "true", "false", "on", "off", "null"})
+
+
+@dataclass(frozen=True)
+class Known:
+    """What the project can tell of a foreign file: its own words for pitches and habits, the days it has games of."""
+
+    words: Mapping[str, Names]
+    played: Collection[str] = ()
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One column of ours in a first map.
+
+    Attributes:
+        lines: as the map has them.
+        open: cells of theirs that nobody can guess; the lines say so.
+    """
+
+    lines: tuple[str, ...]
+    open: tuple[str, ...] = ()
+
+
+def entry(name: str, column: Column, check: FieldCheck, known: Known) -> Entry:
+    """A column of ours out of one of theirs."""
+    if check.kind == "date":
+        return dated(name, column, known) or Entry((f"  {name}: {in_yaml(column.header)}",))
+    if check.allowed or name in VALUES or name in OPEN_WORDS:
+        return _of_words(name, column, check, known)
+    keys: list[str] = []
+    notes = ["runs of the pitching side minus the others; see whose theirs is"] if name == "lead" else []
+    open_: list[str] = []
+    if kind := unit_kind(name):
+        unit = column.unit or unit_by_size(name, column.cells)
+        keys += [f"unit: {unit}"] if unit and unit not in ("mph", "ft", "s") else []
+    if kind or check.kind in ("number", "whole"):
+        sign, open_ = decimal_sign(column.cells)
+        keys += [f"decimal: {sign}"] if sign else []
+        notes += [_two_ways(open_[0], sign)] if open_ else []
+        # A dash for what was not read is no number.
+        dashes = [cell for cell in column.cells if cell and not re.search(r"\w", cell)]
+        keys += [f"blank: [{', '.join(map(in_yaml, dashes))}]"] if dashes else []
+    header = in_yaml(column.header)
+    note = f"  # {'; '.join(notes)}" if notes else ""
+    said = f"{{from: {header}, {', '.join(keys)}}}" if keys else header
+    return Entry((f"  {name}: {said}{note}",), tuple(open_))
+
+
+def _two_ways(cell: str, sign: str) -> str:
+    if sign:
+        return f"{in_yaml(cell)} can be read in two ways, and the other cells have a {sign}: see that it is right"
+    return f"{in_yaml(cell)} can be read in two ways: add decimal: comma for one and a bit here, point for thousands"
+
+
+def dated(name: str, column: Column, known: Known, note: str = "") -> Entry | None:
+    """A column of days; a comment where they can be read in two ways, nothing where they are no days."""
+    forms = date_forms(column.cells, known.played)
+    header = in_yaml(column.header)
+    if len(forms) == 1:
+        return Entry((f"  {name}: {{from: {header}, date: {forms[0]}}}{note}",))
+    if not forms:
+        return None
+    either = f"{{from: {header}, date: {forms[0]}}}  # or {', '.join(forms[1:])}: nothing in the file tells"
+    return Entry((f"  # write one of the two: {name}: {either}",))
+
+
+def our_word(name: str, word: str, check: FieldCheck) -> str:
+    """Our word for one of theirs: the trade's other words for it, or ours as people write it; empty for any other."""
+    bare = folded(word)
+    as_written = {folded(ours.replace("_", " ")): ours for ours in check.allowed if ours}
+    return VALUES.get(name, {}).get(bare) or as_written.get(bare, "")
+
+
+def foreign_words(name: str, column: Column, check: FieldCheck, known: Known) -> dict[str, str]:
+    """The cells that the reader would not take as they are, each with our word for it or nothing."""
+    _, wrong = check.values(list(column.cells), known.words)
+    return {column.cells[place]: our_word(name, column.cells[place], check) for place in sorted(wrong)}
+
+
+def _of_words(name: str, column: Column, check: FieldCheck, known: Known) -> Entry:
+    """A column of words: theirs beside ours, and those nobody can guess as comments."""
+    foreign = foreign_words(name, column, check, known)
+    if not foreign:
+        return Entry((f"  {name}: {in_yaml(column.header)}",))
+    lines = [f"  {name}:", f"    from: {in_yaml(column.header)}"]
+    said = [f"      {in_yaml(word)}: {ours}" for word, ours in foreign.items() if ours]
+    lines += ["    values:", *said] if said else []
+    open_ = [word for word, ours in foreign.items() if not ours]
+    if open_:
+        lines += [f"    # write these under values:, each as {_one_of(name, check, known)}; or under blank: [...]"]
+        lines += [f"    #   {in_yaml(word)}:" for word in open_[:MOST_WORDS]]
+        lines += [f"    #   and {len(open_) - MOST_WORDS:,} more"] if len(open_) > MOST_WORDS else []
+    return Entry(tuple(lines), tuple(open_))
+
+
+def _one_of(name: str, check: FieldCheck, known: Known) -> str:
+    allowed = [word for word in check.allowed if word]
+    if check.kind == "yes_no":
+        allowed = ["yes", "no"]
+    if name in OPEN_WORDS and OPEN_WORDS[name] in known.words:
+        allowed = list(dict.fromkeys(known.words[OPEN_WORDS[name]].by_spelling.values()))
+    return f"one of {', '.join(allowed)}" if allowed else f"a {name} of the project"
+
+
+def examples(column: Column) -> str:
+    """A few cells of a column, so that a person knows it again."""
+    shown = ", ".join(in_yaml(cell[:30]) for cell in column.cells[:4])
+    return f"e.g. {shown}" if shown else "always blank"
+
+
+def in_yaml(text: str) -> str:
+    """A text as YAML has it, on one line whatever it holds."""
+    if re.fullmatch(r"[A-Za-z][A-Za-z0-9 _/]*[A-Za-z0-9]", text) and text.casefold() not in _YAML_WORDS:
+        return text
+    escaped = "".join(
+        c if c.isprintable() and c not in '"\\' else f"\\{c}" if c in '"\\' else f"\\U{ord(c):08X}" for c in text
+    )
+    return f'"{escaped}"'

@@ -1,0 +1,54 @@
+"""One column of a first map, and what of it is left to a person."""
+
+import yaml
+
+from scoutgen.records.check import field_checks
+from scoutgen.records.import_columns import column_of
+from scoutgen.records.import_entries import MOST_WORDS, Entry, Known, entry, in_yaml
+from scoutgen.records.import_map import RECORDS
+from scoutgen.records.vocabulary import PITCHES
+
+KNOWN = Known({"pitches": PITCHES})
+
+
+def made(name: str, header: str, *cells: str, table: str = "pitches") -> Entry:
+    return entry(name, column_of(header, cells), field_checks(RECORDS[table])[name], KNOWN)
+
+
+def test_a_number_that_can_be_read_in_one_way_needs_no_word() -> None:
+    assert made("distance_ft", "Dist", "130,5", "30.5") == Entry(("  distance_ft: Dist",))
+
+
+def test_a_number_that_can_be_read_in_two_ways_is_left_to_a_person() -> None:
+    here = made("distance_ft", "Dist (m)", "1,320", "-")
+    assert here.open == ("1,320",)
+    assert here.lines == (
+        (
+            '  distance_ft: {from: "Dist (m)", unit: m, blank: ["-"]}  # "1,320" can be read in two ways: '
+            "add decimal: comma for one and a bit here, point for thousands"
+        ),
+    )
+    here = made("lead", "Diff", "1,320", "2,5")
+    assert here.open == ("1,320",)
+    assert here.lines == (
+        (
+            "  lead: {from: Diff, decimal: comma}  # runs of the pitching side minus the others; see whose theirs is; "
+            '"1,320" can be read in two ways, and the other cells have a comma: see that it is right'
+        ),
+    )
+
+
+def test_words_nobody_can_guess_are_listed_with_what_they_can_be() -> None:
+    here = made("warmup", "W", "y", "maybe", table="times")
+    assert here.open == ("maybe",)
+    assert "    # write these under values:, each as one of yes, no; or under blank: [...]" in here.lines
+    here = made("pitch", "Type", *(f"word {n}" for n in range(MOST_WORDS + 3)))
+    assert len(here.open) == MOST_WORDS + 3
+    assert here.lines[-1] == "    #   and 3 more"
+    here = entry("habit", column_of("Tell", ("lob",)), field_checks(RECORDS["habits"])["habit"], Known({}))
+    assert here.open == ()
+
+
+def test_any_text_is_read_back_as_it_is() -> None:
+    for text in ("yes", 'a"b\\c', "\u202eabc", "1:30", "a\tb", "FB"):
+        assert yaml.safe_load(in_yaml(text)) == text
