@@ -1,4 +1,4 @@
-"""How is a number, a date or a set of bases of theirs written in our notation?
+"""How is a number or a date of theirs written in our notation?
 
 Each function takes the text of one cell and gives the text that the charting format has for it, or raises
 `CellError` with what is wrong in words. Blank stays blank.
@@ -43,7 +43,6 @@ _COMMA_THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(,\d{3})+(\.\d*)?", re.ASCII)
 _CLOCK = re.compile(r"(?:(\d{1,2}):)?(\d{1,2}):(\d{1,2}(?:[.,]\d{1,9})?)", re.ASCII)
 _MINUS = str.maketrans("−–", "--")
 _ORDERS = {"year-month-day": "ymd", "day.month.year": "dmy", "day/month/year": "dmy", "month/day/year": "mdy"}
-_EMPTY_BASE = frozenset("0-_.oO ·")
 
 
 class CellError(ValueError):
@@ -190,20 +189,3 @@ def part_of(text: str, split: str, part: int) -> str:
     if part > len(parts):
         raise CellError(f"{quoted(text)} has no part {part} with {quoted(split)} between them")
     return parts[part - 1].strip()
-
-
-def marked_bases(text: str) -> str:
-    """Occupied bases of a sign for each: 101, x-x, 1_3, first base first.
-
-    Raises:
-        CellError: not three signs.
-    """
-    if len(text) != 3:
-        raise CellError(f"{quoted(text)} is not three signs, one for each base")
-    return "".join(str(base) for base, sign in enumerate(text, 1) if sign not in _EMPTY_BASE) or "-"
-
-
-def occupied(cells: list[str]) -> str:
-    """Occupied bases of a cell for each: whatever is filled, but for 0, no, false and -, is a runner."""
-    nobody = ("", "0", "no", "n", "false", "-", "none")
-    return "".join(str(base) for base, cell in enumerate(cells, 1) if cell.strip().casefold() not in nobody) or "-"

@@ -1,11 +1,12 @@
 """How does a first map write down one column of somebody else's, and what of it does a person have to say?"""
 
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from scoutgen.records.check import FieldCheck
-from scoutgen.records.import_cells import unit_kind
+from scoutgen.records.import_bases import is_runner
+from scoutgen.records.import_cells import CellError, unit_kind
 from scoutgen.records.import_columns import Column, date_forms, decimal_sign, folded, unit_by_size
 from scoutgen.records.import_map import OPEN_WORDS
 from scoutgen.records.import_words import VALUES
@@ -77,6 +78,24 @@ def dated(name: str, column: Column, known: Known, note: str = "") -> Entry | No
         return None
     either = f"{{from: {header}, date: {forms[0]}}}  # or {', '.join(forms[1:])}: nothing in the file tells"
     return Entry((f"  # write one of the two: {name}: {either}",))
+
+
+def of_bases(three: Sequence[Column]) -> Entry:
+    """Occupied bases out of a column for each, with the cells that do not say whether a runner is there."""
+    headers = ", ".join(in_yaml(column.header) for column in three)
+    open_ = [cell for cell in dict.fromkeys(cell for column in three for cell in column.cells) if not _says(cell)]
+    line = f"  bases: {{from: [{headers}], bases: columns}}"
+    unsaid = ", ".join(map(in_yaml, open_[:MOST_WORDS]))
+    note = f"  # name under values: as x or -, or under blank: [...]: {unsaid}" if open_ else ""
+    return Entry((f"{line}{note}",), tuple(open_))
+
+
+def _says(cell: str) -> bool:
+    try:
+        is_runner(cell)
+    except CellError:
+        return False
+    return True
 
 
 def our_word(name: str, word: str, check: FieldCheck) -> str:

@@ -20,7 +20,7 @@ from scoutgen.records.import_columns import (
     likely_table,
     meant_by,
 )
-from scoutgen.records.import_entries import Entry, Known, dated, entry, examples, foreign_words, in_yaml
+from scoutgen.records.import_entries import Entry, Known, dated, entry, examples, foreign_words, in_yaml, of_bases
 from scoutgen.records.import_file import UnreadableError, name_of
 from scoutgen.records.import_map import OPEN_WORDS, RECORDS
 from scoutgen.records.import_output import WriteError
@@ -159,8 +159,7 @@ def _several_for_one(columns: Sequence[Column], checks: Mapping[str, FieldCheck]
             three = [by_words[word] for word in words if word in by_words]
             # A base gained, in the words of a result, is no runner on it.
             if len(three) == 3 and all(len(column.cells) <= 3 for column in three):
-                headers = ", ".join(in_yaml(column.header) for column in three)
-                found["bases"] = Entry((f"  bases: {{from: [{headers}], bases: columns}}",))
+                found["bases"] = of_bases(three)
                 used |= {column.header for column in three}
                 break
     for name, letter, most in (("balls", "b", "3"), ("strikes", "s", "2")):

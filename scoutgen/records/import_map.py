@@ -10,8 +10,10 @@ from scoutgen.records import games, habits, holds, pitches, positions, throws, t
 from scoutgen.records.check import FieldCheck, did_you_mean, field_checks, listed, quoted
 from scoutgen.records.csvheader import OWN_PREFIX
 from scoutgen.records.fields import AS_WHOLE, Key, Record, between
-from scoutgen.records.import_cells import UNITS, DateForm, Unit, unit_kind
+from scoutgen.records.import_bases import is_runner
+from scoutgen.records.import_cells import UNITS, CellError, DateForm, Unit, unit_kind
 from scoutgen.records.problems import Problem
+from scoutgen.records.resolve import ROLES
 from scoutgen.records.vocabulary import Names
 from scoutgen.records.yamlrecord import YamlSource, read_record
 
@@ -171,7 +173,7 @@ def _column_problems(record: ImportMap, source: YamlSource, context: Mapping[str
                 column,
             )
         else:
-            for key, text in _rule_problems(column, rule, checks[column], context):
+            for key, text in _rule_problems(record.table, column, rule, context):
                 say(text, column, *key)
     lacking = [name for name, check in checks.items() if check.required and name not in record.columns]
     if lacking and "columns" not in source.left_out:
@@ -180,9 +182,10 @@ def _column_problems(record: ImportMap, source: YamlSource, context: Mapping[str
 
 
 def _rule_problems(
-    column: str, rule: ColumnRule, check: FieldCheck, context: Mapping[str, Names]
+    table: str, column: str, rule: ColumnRule, context: Mapping[str, Names]
 ) -> list[tuple[tuple[str | int, ...], str]]:
     """What contradicts itself or the column, each with the key it stands under."""
+    check = field_checks(RECORDS[table])[column]
     found: list[tuple[tuple[str | int, ...], str]] = []
     if bool(rule.headers) == (rule.constant is not None):
         found.append(((), "needs either from (their header) or constant, and not both"))
@@ -200,7 +203,25 @@ def _rule_problems(
         found.append((("bases",), "belongs to the column bases alone; take it out"))
     if rule.bases == "columns" and len(rule.headers) != 3:
         found.append((("from",), "must name three columns: first, second and third base"))
-    return found + _word_problems(column, rule, check, context)
+    return found + _idle_keys(table, column, rule) + _word_problems(column, rule, check, context)
+
+
+def _idle_keys(table: str, column: str, rule: ColumnRule) -> list[tuple[tuple[str | int, ...], str]]:
+    """Keys that nothing would come of in this rule."""
+    found: list[tuple[str, str]] = []
+    given = {key for key in ("join", "split", "values", "blank") if getattr(rule, key) not in (None, (), {})}
+    if rule.constant is not None and not rule.headers:
+        found += [(key, "works on their cells, and constant takes none; take it out") for key in sorted(given)]
+    elif rule.bases == "columns":
+        found += [(key, "does nothing beside bases: columns; take it out") for key in sorted(given & {"join", "split"})]
+    elif "join" in given and len(rule.headers) < 2:
+        found.append(("join", "stands between several columns, and from names one; take it out"))
+    men = [role.column for role in ROLES.get(table, ())]
+    if rule.team is not None and column == "game" and rule.date is None:
+        found.append(("team", "helps only to find the game of a day; take it out, or say by date how days are written"))
+    elif rule.team is not None and column not in ("game", *men):
+        found.append(("team", f"belongs to {listed(['game', *men])} alone; take it out"))
+    return [((key,), text) for key, text in found]
 
 
 def _word_problems(
@@ -211,9 +232,19 @@ def _word_problems(
     if rule.constant is not None and rule.date is None and (why := _wrong(column, check, rule.constant, context)):
         found.append((("constant",), why))
     for word, ours in rule.values.items():
-        if rule.date is None and rule.unit is None and (why := _wrong(column, check, ours, context)):
+        if rule.bases == "columns":
+            found += [(("values", word), f"{quoted(ours)} is no word for a base; write x or -")] * (not _is_sign(ours))
+        elif rule.date is None and rule.unit is None and (why := _wrong(column, check, ours, context)):
             found.append((("values", word), why))
     return found
+
+
+def _is_sign(text: str) -> bool:
+    try:
+        is_runner(text)
+    except CellError:
+        return False
+    return True
 
 
 def _wrong(column: str, check: FieldCheck, text: str, context: Mapping[str, Any]) -> str:

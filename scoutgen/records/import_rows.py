@@ -6,13 +6,12 @@ from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from scoutgen.records.check import FieldCheck, did_you_mean, field_checks, quoted
+from scoutgen.records.import_bases import marked_bases, occupied
 from scoutgen.records.import_cells import (
     CellError,
     converted,
     day,
-    marked_bases,
     number,
-    occupied,
     part_of,
     plain,
     unit_kind,
@@ -248,16 +247,28 @@ def _made(column: str, cells: tuple[str, ...], rule: ColumnRule, check: FieldChe
     if broken is not None:
         raise CellError(f"{broken} is a spreadsheet's error, not a value")
     if rule.bases == "columns":
-        return occupied(list(cells))
+        return occupied([_base_cell(cell, rule) for cell in cells])
     text = rule.constant if rule.constant is not None else (rule.join or " ").join(filter(None, cells))
-    if not text or text.casefold() in map(str.casefold, rule.blank):
+    if not text or _is_blank(text, rule):
         return ""
     if rule.split is not None and rule.part is not None:
         text = part_of(text, rule.split, rule.part)
-    ours = rule.values.get(text) or {word.casefold(): ours for word, ours in rule.values.items()}.get(text.casefold())
-    if ours is not None:
-        return ours
-    return _in_our_notation(column, text, rule, check)
+    ours = _word(text, rule)
+    return _in_our_notation(column, text, rule, check) if ours is None else ours
+
+
+def _base_cell(cell: str, rule: ColumnRule) -> str:
+    ours = _word(cell, rule)
+    return "" if _is_blank(cell, rule) else cell if ours is None else ours
+
+
+def _is_blank(text: str, rule: ColumnRule) -> bool:
+    return text.casefold() in map(str.casefold, rule.blank)
+
+
+def _word(text: str, rule: ColumnRule) -> str | None:
+    folded = {word.casefold(): ours for word, ours in rule.values.items()}
+    return rule.values.get(text) or folded.get(text.casefold())
 
 
 def _in_our_notation(column: str, text: str, rule: ColumnRule, check: FieldCheck) -> str:

@@ -1,4 +1,4 @@
-"""Numbers, dates and bases of other notations."""
+"""Numbers and dates of other notations."""
 
 import pytest
 from hypothesis import given
@@ -8,9 +8,7 @@ from scoutgen.records.import_cells import (
     CellError,
     converted,
     day,
-    marked_bases,
     number,
-    occupied,
     part_of,
     seconds,
     unit_kind,
@@ -131,14 +129,6 @@ def test_a_count_is_parted_and_one_that_became_a_date_is_told() -> None:
         part_of("2026-01-02", "-", 1)
     with pytest.raises(CellError, match="no part 2"):
         part_of("12", "-", 2)
-
-
-def test_bases_by_marks_and_by_columns() -> None:
-    assert [marked_bases(text) for text in ("101", "x--", "___", "123")] == ["13", "1", "-", "123"]
-    assert occupied(["Nunez", "", "no"]) == "1"
-    assert occupied(["0", "0", "false"]) == "-"
-    with pytest.raises(CellError):
-        marked_bases("1")
 
 
 def test_what_a_column_measures() -> None:

@@ -4,7 +4,7 @@ import yaml
 
 from scoutgen.records.check import field_checks
 from scoutgen.records.import_columns import column_of
-from scoutgen.records.import_entries import MOST_WORDS, Entry, Known, entry, in_yaml
+from scoutgen.records.import_entries import MOST_WORDS, Entry, Known, entry, in_yaml, of_bases
 from scoutgen.records.import_map import RECORDS
 from scoutgen.records.vocabulary import PITCHES
 
@@ -47,6 +47,19 @@ def test_words_nobody_can_guess_are_listed_with_what_they_can_be() -> None:
     assert here.lines[-1] == "    #   and 3 more"
     here = entry("habit", column_of("Tell", ("lob",)), field_checks(RECORDS["habits"])["habit"], Known({}))
     assert here.open == ()
+
+
+def test_a_column_for_each_base_names_the_cells_that_do_not_say() -> None:
+    three = [column_of(name, cells) for name, cells in (("1st", ("x", "?")), ("2nd", ("-",)), ("3rd", ("u", "?")))]
+    here = of_bases(three)
+    assert here.open == ("?", "u")
+    assert here.lines == (
+        (
+            '  bases: {from: ["1st", "2nd", "3rd"], bases: columns}'
+            '  # name under values: as x or -, or under blank: [...]: "?", "u"'
+        ),
+    )
+    assert of_bases(three[1:2] * 3).open == ()
 
 
 def test_any_text_is_read_back_as_it_is() -> None:

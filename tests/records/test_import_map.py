@@ -72,6 +72,30 @@ columns:
         assert any(one.startswith(f"map.yml:{line}: {words}") for one in found), (line, words, found)
 
 
+def test_keys_that_nothing_would_come_of_are_told(tmp_path: Path) -> None:
+    text = """\
+table: pitches
+columns:
+  game: {from: Game, team: harbor}
+  pitcher: {from: P, team: harbor}
+  balls: {from: B, team: harbor}
+  strikes: {constant: "0", blank: "-"}
+  pitch: {from: Type, join: "-"}
+  bases: {from: [A, B, C], bases: columns, split: "-", part: 1, values: {T: x, F: "-", U: "?"}, blank: n/a}
+"""
+    assert told(tmp_path, text) == [
+        (
+            "map.yml:3: columns.game.team: helps only to find the game of a day; take it out, or say by date how "
+            "days are written"
+        ),
+        "map.yml:5: columns.balls.team: belongs to game, pitcher, batter or catcher alone; take it out",
+        "map.yml:6: columns.strikes.blank: works on their cells, and constant takes none; take it out",
+        "map.yml:7: columns.pitch.join: stands between several columns, and from names one; take it out",
+        "map.yml:8: columns.bases.split: does nothing beside bases: columns; take it out",
+        'map.yml:8: columns.bases.values.U: "?" is no word for a base; write x or -',
+    ]
+
+
 def test_a_column_that_every_row_must_fill_is_missed(tmp_path: Path) -> None:
     (one,) = told(tmp_path, GOOD.replace("  method: {constant: watch}\n", ""))
     assert one == 'map.yml:2: columns: lack "method", which every row of times must fill'

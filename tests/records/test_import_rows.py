@@ -42,6 +42,10 @@ def test_each_rule_by_itself(season: ReadSeason) -> None:
     assert one(here, {"from": "X", "split": "/", "part": 2}, "a/2", column="outs") == "2"
     assert one(here, {"from": "X", "bases": "marks"}, "x_x", column="bases") == "13"
     assert one(here, {"from": ["X", "Y", "Z"], "bases": "columns"}, "1", "0", "1", column="bases") == "13"
+    three = {"from": ["X", "Y", "Z"], "bases": "columns", "blank": ["N/A", "?"], "values": {"T": "x", "none on": "-"}}
+    assert one(here, three, "x", "", "n/a", column="bases") == "1"
+    assert one(here, three, "None on", "?", "t", column="bases") == "3"
+    assert one(here, three, "?", "?", "?", column="bases") == "-"
     assert one(here, "X", "4.0", column="inning") == "4"
     assert one(here, "X", "", column="inning") == ""
     assert one(here, "X") == ""
