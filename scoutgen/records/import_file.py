@@ -19,6 +19,7 @@ from scoutgen.records.problems import Problem
 MOST_BYTES = 200_000_000
 MOST_ROWS = 1_000_000
 MOST_COLUMNS = 500
+MOST_MERGED_NAMED = 10
 DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", "bar": "|"}
 QUOTES = 'the quotes (") of this row do not match; write a quote in a text twice'
 _ZIP, _OLD_OFFICE = b"PK\x03\x04", b"\xd0\xcf\x11\xe0"
@@ -44,10 +45,12 @@ class Sheet:
     Attributes:
         file: what problems and x_source call it, e.g. `march.xlsx:Bullpen`.
         rows: lines with their cells, stripped, rows of blanks left out; reading them may raise UnreadableError.
+        merged: ranges of merged cells, first and last line and as the spreadsheet names it, `B3:B6`.
     """
 
     file: str
     rows: Iterator[Line]
+    merged: tuple[tuple[int, int, str], ...] = ()
 
     def problem(self, line: int, column: str, text: str) -> Problem:
         """A problem in a row of it."""
@@ -166,3 +169,20 @@ def header_of(sheet: Sheet, header: int) -> tuple[int, list[str]]:
             raise UnreadableError(f"two columns are called {quoted(twice[0])}; give each a name of its own", line)
         return line, cells
     raise UnreadableError("has no row that names its columns" if header == 1 else f"has no row {header}")
+
+
+def refuse_merged(sheet: Sheet, header: int) -> None:
+    """Refuse a sheet in whose rows cells are merged over several: only the first of them would hold the text.
+
+    Raises:
+        UnreadableError: there are such below the header.
+    """
+    below = [(first, name) for first, last, name in sorted(sheet.merged) if first > header and last > first]
+    if below:
+        names = [name for _, name in below[:MOST_MERGED_NAMED]]
+        more = f" and {len(below) - MOST_MERGED_NAMED:,} more" if len(below) > MOST_MERGED_NAMED else ""
+        raise UnreadableError(
+            f"{', '.join(names)}{more}: merged over several rows, of which only the first would have the text; "
+            "unmerge them and fill the text down",
+            below[0][0],
+        )

@@ -16,7 +16,7 @@ from scoutgen.records.import_cells import (
     plain,
     unit_kind,
 )
-from scoutgen.records.import_file import UNSAVED, Sheet, UnreadableError, header_of
+from scoutgen.records.import_file import UNSAVED, Sheet, UnreadableError, header_of, refuse_merged
 from scoutgen.records.import_map import RECORDS, ColumnRule, ImportMap
 from scoutgen.records.import_names import Names, Row, Unmatched
 from scoutgen.records.problems import Problem
@@ -91,6 +91,7 @@ def imported_rows(sheets: Sequence[Sheet], wanted: ImportMap, source: YamlSource
             found.problems += lacking
             used = {name for rule in wanted.columns.values() for name in rule.headers} | set(wanted.only)
             found.unused += [name for name in places if name not in used and name not in found.unused]
+            refuse_merged(sheet, line)
             if not lacking:
                 left_out |= _Reading(sheet, places, wanted, names, found).read(line)
         except UnreadableError as wrong:

@@ -7,6 +7,7 @@ charts could hold is refused before anything of it is unpacked.
 import re
 import warnings
 import zipfile
+import zlib
 from collections.abc import Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from datetime import date, datetime, time, timedelta
@@ -22,6 +23,11 @@ MOST_PARTS = 5_000
 MOST_UNPACKED_BYTES = 500_000_000
 # Held in memory as a whole, unlike sheets.
 MOST_TEXTS_BYTES = 150_000_000
+BLOCK = 1_000_000
+LONGEST_TAG = 200
+_FORMULA = re.compile(rb"<(?:\w+:)?f[\s>/]")
+_CELL = rb"\$?([A-Z]{1,3})\$?(\d{1,7})"
+_MERGED = re.compile(rb"<(?:\w+:)?mergeCell\s[^<>]*?ref=[\"']" + _CELL + b":" + _CELL + b"[\"']")
 _BROKEN = "is not a workbook that can be read; open it, save it again as .xlsx, or save the sheet as CSV UTF-8"
 
 
@@ -31,8 +37,13 @@ def sheet_names(path: Path) -> list[str]:
     Raises:
         UnreadableError: the workbook cannot be read.
     """
+    return list(_parts_by_sheet(path))
+
+
+def _parts_by_sheet(path: Path) -> dict[str, str]:
     with _opened(path) as book:
-        return [sheet.title for sheet in book.worksheets]
+        # The library says nowhere else in which part a sheet is.
+        return {sheet.title: str(sheet._worksheet_path).removeprefix("/") for sheet in book.worksheets}  # noqa: SLF001
 
 
 def workbook_sheets(path: Path, names: Sequence[str]) -> list[Sheet]:
@@ -45,15 +56,16 @@ def workbook_sheets(path: Path, names: Sequence[str]) -> list[Sheet]:
     Raises:
         UnreadableError: the workbook cannot be read or has no such sheet.
     """
-    there = sheet_names(path)
+    there = _parts_by_sheet(path)
     if not there:
         raise UnreadableError("has no sheet with cells")
     for name in names:
         if name not in there:
-            known = listed(map(quoted, there[:20]), "and")
+            known = listed(map(quoted, list(there)[:20]), "and")
             raise UnreadableError(f"has no sheet {quoted(name)}{did_you_mean(name, there)}; its sheets are {known}")
-    wanted = list(dict.fromkeys(names)) or there[:1]
-    return [Sheet(f"{name_of(path)}:{_plain_name(name)}", _rows(path, name)) for name in wanted]
+    wanted = list(dict.fromkeys(names)) or list(there)[:1]
+    shown = {name: f"{name_of(path)}:{_plain_name(name)}" for name in wanted}
+    return [Sheet(shown[name], _rows(path, name), _merged(path, there[name])) for name in wanted]
 
 
 def _plain_name(name: str) -> str:
@@ -117,15 +129,37 @@ def _rows(path: Path, name: str) -> Iterator[Line]:
 
 def _has_formulas(path: Path) -> bool:
     with zipfile.ZipFile(path) as packed:
-        for part in packed.infolist():
-            if "sheets/" in part.filename and part.filename.endswith(".xml"):
-                with packed.open(part) as stream:
-                    before = b""
-                    while block := stream.read(1_000_000):
-                        if re.search(rb"<(?:\w+:)?f[\s>/]", before + block):
-                            return True
-                        before = block[-20:]
-    return False
+        return any(
+            next(_found(packed, part.filename, _FORMULA), None) is not None
+            for part in packed.infolist()
+            if "sheets/" in part.filename and part.filename.endswith(".xml")
+        )
+
+
+def _merged(path: Path, part: str) -> tuple[tuple[int, int, str], ...]:
+    """A sheet's merged ranges, which the library does not tell of sheets that it streams.
+
+    Raises:
+        UnreadableError: the part is broken.
+    """
+    try:
+        with zipfile.ZipFile(path) as packed:
+            found = [tuple(map(bytes.decode, match.groups())) for match in _found(packed, part, _MERGED)]
+    except (OSError, KeyError, ValueError, EOFError, NotImplementedError, zipfile.BadZipFile, zlib.error):
+        raise UnreadableError(_BROKEN) from None
+    return tuple((int(first), int(last), f"{a}{first}:{b}{last}") for a, first, b, last in found)
+
+
+def _found(packed: zipfile.ZipFile, part: str, wanted: re.Pattern[bytes]) -> Iterator[re.Match[bytes]]:
+    """What fits somewhere in a part, read block by block."""
+    with packed.open(part) as stream:
+        before = b""
+        while block := stream.read(BLOCK):
+            text, end = before + block, 0
+            for match in wanted.finditer(text):
+                yield match
+                end = match.end()
+            before = text[max(end, len(text) - LONGEST_TAG) :]
 
 
 def _told(cells: list[str], written: Sequence[object], line: int) -> list[str]:

@@ -230,6 +230,33 @@ def test_sheets_of_a_workbook(write: Write) -> None:
         run(root)
 
 
+def test_cells_merged_over_several_rows_are_refused(write: Write) -> None:
+    root = project(write)
+    book = Workbook()
+    sheet = book.active
+    assert sheet is not None
+    sheet.title = "Pen"
+    for row in (
+        ["Day", "Inn", "Who", "O", "Count", "Time", "Note"],
+        *(["06.03.2026", 1, "Ada", 0, "0-0", 1.3, "x"],) * 4,
+    ):
+        sheet.append(row)
+    sheet.merge_cells("F2:G2")
+    book.save(root / "in/night.xlsx")
+    assert import_file(root, root / "in/night.xlsx", root / "in/map.yml", as_of=AS_OF).rows == 4
+    sheet.merge_cells("C2:C5")
+    book.save(root / "in/night.xlsx")
+    for skip in (False, True):
+        with pytest.raises(ProblemsFoundError) as found:
+            import_file(root, root / "in/night.xlsx", root / "in/map.yml", as_of=AS_OF, skip_bad_rows=skip)
+        assert [str(problem) for problem in found.value.problems] == [
+            (
+                "night.xlsx:Pen:2: C2:C5: merged over several rows, of which only the first would have the text; "
+                "unmerge them and fill the text down; nothing from here on was read"
+            )
+        ]
+
+
 def test_games_can_be_imported(write: Write) -> None:
     map_ = "table: games\ncolumns:\n  game: Key\n  date: {from: Day, date: month/day/year}\n  away: A\n  home: H\n"
     root = project(

@@ -75,6 +75,25 @@ def test_a_formula_counts_by_its_saved_value_or_is_told(tmp_path: Path) -> None:
     assert list(workbook_sheets(path, [])[0].rows)[-1] == (3, ["92"])
 
 
+def test_merged_cells_are_found_wherever_a_block_ends(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    book = Workbook()
+    sheet = book.active
+    assert sheet is not None
+    sheet.title = "Pen"
+    for row in (["Tuesday"], ["P", "Pitch"], *(["Ada", "FB"] for _ in range(400))):
+        sheet.append(row)
+    for cells in ("A1:B1", "A3:A6", *(f"A{line}:A{line + 1}" for line in range(10, 400, 2))):
+        sheet.merge_cells(cells)
+    book.create_sheet("Other").append(["z"])
+    book.save(tmp_path / "a.xlsx")
+    for block in (1_000_000, 1_000, 37):
+        monkeypatch.setattr(import_workbook, "BLOCK", block)
+        pen, other = workbook_sheets(tmp_path / "a.xlsx", ["Pen", "Other"])
+        assert len(pen.merged) == 197
+        assert {(1, 1, "A1:B1"), (3, 6, "A3:A6")} < set(pen.merged)
+        assert other.merged == ()
+
+
 def test_a_bomb_is_refused_before_it_is_unpacked(tmp_path: Path) -> None:
     path = saved(tmp_path / "a.xlsx", [["a"]])
     with (
