@@ -1,6 +1,5 @@
 """What does the map make of each row of a foreign sheet: a row of ours, or what is wrong with it?"""
 
-import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
@@ -16,6 +15,7 @@ from scoutgen.records.import_cells import (
     plain,
     unit_kind,
 )
+from scoutgen.records.import_choice import Met, lines_without, never_met
 from scoutgen.records.import_file import UNSAVED, Sheet, UnreadableError, header_of, refuse_merged
 from scoutgen.records.import_map import RECORDS, ColumnRule, ImportMap
 from scoutgen.records.import_names import Names, Row, Unmatched
@@ -82,7 +82,7 @@ def imported_rows(sheets: Sequence[Sheet], wanted: ImportMap, source: YamlSource
         names: the project's rosters and games.
     """
     found = Imported(headers={name: " + ".join(rule.headers) for name, rule in wanted.columns.items()})
-    left_out: set[str] = set()
+    met = Met()
     for sheet in sheets:
         try:
             line, header = header_of(sheet, wanted.header)
@@ -93,12 +93,13 @@ def imported_rows(sheets: Sequence[Sheet], wanted: ImportMap, source: YamlSource
             found.unused += [name for name in places if name not in used and name not in found.unused]
             refuse_merged(sheet, line)
             if not lacking:
-                left_out |= _Reading(sheet, places, wanted, names, found).read(line)
+                _Reading(sheet, places, wanted, names, found, met).read(line)
         except UnreadableError as wrong:
             found.problems.append(sheet.problem(wrong.line, "", f"{wrong}; nothing from here on was read"))
             found.unread = True
-    if not found.unread:
-        found.problems += _never_met(wanted, source, left_out)
+    # Of a sheet that was not read nobody knows what stands in it.
+    if not found.unread and not any(problem.file == source.file for problem in found.problems):
+        found.problems += never_met(wanted, source, met)
     found.unmatched = sorted(names.unmatched.values(), key=lambda one: (one.column, one.text))
     return found
 
@@ -114,24 +115,6 @@ def _lacking(wanted: ImportMap, places: dict[str, int], source: YamlSource, file
             yield source.problem(path, text)
 
 
-def _lines_without(texts: Sequence[str], file: str) -> dict[int, str]:
-    """The lines of a sheet that the map leaves out, each with the words of the map for it."""
-    found: dict[int, str] = {}
-    for text in texts:
-        # An apostrophe, where x_source has one before a name that a spreadsheet would run.
-        where, _, line = text.removeprefix("'").rpartition(":")
-        if re.fullmatch(r"\d{1,9}", line, re.ASCII) and (not where or file == where or file.endswith(f":{where}")):
-            found[int(line)] = text
-    return found
-
-
-def _never_met(wanted: ImportMap, source: YamlSource, met: set[str]) -> Iterator[Problem]:
-    for place, text in enumerate(wanted.without):
-        if text not in met:
-            words = f"no row read is {quoted(text)}; write it as x_source has it, like night.csv:12, or take it out"
-            yield source.problem(("without", place), words)
-
-
 @dataclass
 class _Reading:
     """One sheet through the map."""
@@ -141,30 +124,36 @@ class _Reading:
     wanted: ImportMap
     names: Names
     found: Imported
+    met: Met
 
-    def read(self, header_line: int) -> set[str]:
-        """Read it to its end; the words of `without` that some row answered to."""
+    def read(self, header_line: int) -> None:
+        """Read it to its end."""
         wanted, places = self.wanted, self.places
         checks = field_checks(RECORDS[wanted.table])
         makers = [
             (column, _maker(column, rule, checks[column]), [places[name] for name in rule.headers])
             for column, rule in wanted.columns.items()
         ]
-        only = {places[name]: {text.casefold() for text in texts} for name, texts in wanted.only.items()}
-        without, met = _lines_without(wanted.without, self.sheet.file), set[str]()
+        only = [
+            (places[name], {text.casefold() for text in texts}, self.met.cells.setdefault(name, {}))
+            for name, texts in wanted.only.items()
+        ]
+        without = lines_without(wanted.without, self.sheet.file)
         width = max(places.values(), default=0) + 1
         for line, cells in self.sheet.rows:
             if line <= header_line:
                 continue
             full = cells + [""] * (width - len(cells))
+            for place, _, seen in only:
+                seen.setdefault(full[place].casefold(), full[place])
+            wants = all(full[place].casefold() in texts for place, texts, _ in only)
+            self.met.taken |= wants
             if line in without:
-                met.add(without[line])
-                self.found.passed_over += 1
-            elif all(full[place].casefold() in texts for place, texts in only.items()):
+                self.met.without.add(without[line])
+            if wants and line not in without:
                 self.take(line, full, makers)
             else:
                 self.found.passed_over += 1
-        return met
 
     def take(self, line: int, cells: list[str], makers: Sequence[tuple[str, "Maker", list[int]]]) -> None:
         row: Row = {}

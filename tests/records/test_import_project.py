@@ -132,6 +132,19 @@ def test_rows_that_a_map_leaves_out(write: Write, without: str, rows: int, said:
     assert [str(problem) for problem in found.value.problems] == [f"map.yml:13: without[1]: {words}"]
 
 
+def test_an_only_that_matches_nothing_leaves_an_earlier_import_as_it_is(write: Write) -> None:
+    root = project(write)
+    run(root)
+    before = (root / OUT).read_bytes()
+    (root / "in/map.yml").write_text(MAP + "only: {Who: [Adda]}\n")
+    with pytest.raises(ProblemsFoundError) as found:
+        run(root, skip_bad_rows=True)
+    assert [str(problem) for problem in found.value.problems] == [
+        'map.yml:13: only.Who[1]: no row has "Adda" in "Who"; there are "Ada"; did you mean "Ada"?'
+    ]
+    assert (root / OUT).read_bytes() == before
+
+
 def test_charted_rows_are_listed_where_they_differ_and_not_written_again(write: Write) -> None:
     charted = (
         "game,inning,player,measure,outs,balls,strikes,seconds,method\n"

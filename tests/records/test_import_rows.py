@@ -81,6 +81,22 @@ def test_rows_can_be_chosen_and_unused_columns_are_named(season: ReadSeason) -> 
     assert found.unused == ["Y", "Z"]
 
 
+def test_a_text_of_only_that_no_row_has_is_a_problem_of_the_map(season: ReadSeason) -> None:
+    rows = [["Ada", "0", "0", "FB", kind, day] for kind, day in (("Live", "Fri"), ("Pen", "Sat"))]
+
+    def told(**only: list[str]) -> list[str]:
+        return [str(p) for p in through(season({}), {}, HEADER, *rows, only=only, without=["2"]).problems]
+
+    assert told(X=["live", "pen"]) == []
+    assert told(X=["Live", "Bullpen", "Liv"]) == [
+        'map.yml:1: only.X[2]: no row has "Bullpen" in "X"; there are "Live", "Pen"; did you mean "Pen"?',
+        'map.yml:1: only.X[3]: no row has "Liv" in "X"; there are "Live", "Pen"; did you mean "Live"?',
+    ]
+    assert told(X=["Live"], Y=["Sat"]) == [
+        "map.yml:1: only: no row has all of this together; say what the wanted rows have, or take it out"
+    ]
+
+
 def test_problems_are_bounded(season: ReadSeason) -> None:
     found = through(season({}), {"speed_mph": "X"}, HEADER, *[["Ada", "0", "0", "FB", f"v{n}"] for n in range(3_000)])
     assert found.bad_rows == 3_000

@@ -1,0 +1,78 @@
+"""Which rows does a map take and which does it leave out, and what of that is about no row at all?"""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import islice
+
+from scoutgen.records.check import did_you_mean, quoted
+from scoutgen.records.import_map import ImportMap
+from scoutgen.records.problems import Problem
+from scoutgen.records.yamlrecord import YamlSource
+
+MOST_CELLS_NAMED = 8
+MOST_CELLS_COMPARED = 2_000
+
+
+@dataclass
+class Met:
+    """What of a map some row answered to, over all sheets.
+
+    Attributes:
+        without: its words for rows to leave out.
+        cells: by header of `only`, its different cells, folded, with how each is written.
+        taken: whether any row has all that `only` asks for.
+    """
+
+    without: set[str] = field(default_factory=set)
+    cells: dict[str, dict[str, str]] = field(default_factory=dict)
+    taken: bool = False
+
+
+def lines_without(texts: Sequence[str], file: str) -> dict[int, str]:
+    """The lines of a sheet that the map leaves out, each with the words of the map for it.
+
+    Args:
+        texts: as `without` has them.
+        file: what problems and x_source call the sheet.
+    """
+    found: dict[int, str] = {}
+    for text in texts:
+        # An apostrophe, where x_source has one before a name that a spreadsheet would run.
+        where, _, line = text.removeprefix("'").rpartition(":")
+        if re.fullmatch(r"\d{1,9}", line, re.ASCII) and (not where or file == where or file.endswith(f":{where}")):
+            found[int(line)] = text
+    return found
+
+
+def never_met(wanted: ImportMap, source: YamlSource, met: Met) -> Iterator[Problem]:
+    """What the map says of rows and no row answers to, once all of them were read."""
+    yield from _never_without(wanted, source, met)
+    yield from _never_only(wanted, source, met)
+
+
+def _never_without(wanted: ImportMap, source: YamlSource, met: Met) -> Iterator[Problem]:
+    for place, text in enumerate(wanted.without):
+        if text not in met.without:
+            words = f"no row read is {quoted(text)}; write it as x_source has it, like night.csv:12, or take it out"
+            yield source.problem(("without", place), words)
+
+
+def _never_only(wanted: ImportMap, source: YamlSource, met: Met) -> Iterator[Problem]:
+    """Texts of `only` that no row has: with one mistyped, rows that were wanted would be passed over in silence."""
+    unmet = False
+    for header, texts in wanted.only.items():
+        there = met.cells.get(header, {})
+        for place, text in enumerate(texts):
+            if text.casefold() not in there:
+                unmet = True
+                known = [quoted(cell) for cell in islice(there.values(), MOST_CELLS_NAMED)]
+                rest = ", ..." if len(there) > MOST_CELLS_NAMED else ""
+                has = f"; there are {', '.join(known)}{rest}" if known else ""
+                close = did_you_mean(text, islice(there.values(), MOST_CELLS_COMPARED))
+                words = f"no row has {quoted(text)} in {quoted(header)}{has}{close}"
+                yield source.problem(("only", header, place), words)
+    if wanted.only and not unmet and not met.taken:
+        yield source.problem(
+            ("only",), "no row has all of this together; say what the wanted rows have, or take it out"
+        )
