@@ -11,6 +11,7 @@ import click
 from scoutgen.cli.shared import (
     EXIT_CODES,
     EXIT_PROBLEMS,
+    EXIT_USAGE,
     FOLDER,
     PLACE,
     build_options,
@@ -44,12 +45,15 @@ MOST_WORDS, LONGEST_WORD = 8, 30
 @with_exit_codes
 def import_(*, file: Path, map_file: Path | None, guess: bool, skip_bad_rows: bool, project: Path) -> None:
     """Turn somebody else's CSV or workbook FILE into charts, by a map of its columns."""
+    from scoutgen.records.import_file import NO_FILE  # noqa: PLC0415
     from scoutgen.records.import_output import WriteError  # noqa: PLC0415
     from scoutgen.records.import_project import import_file  # noqa: PLC0415
     from scoutgen.site.edition_book import read_date  # noqa: PLC0415
 
     if guess == (map_file is not None):
         raise click.UsageError("give a map with --with MAP.yml, or have a first one written with --guess")
+    if not file.is_file():
+        fail(EXIT_USAGE, f"scoutgen: {file}: is {NO_FILE}")
     require_project(project)
     try:
         today = read_date(None)

@@ -7,6 +7,7 @@ refused by its size before it is read.
 import codecs
 import csv
 import io
+import stat
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -22,6 +23,7 @@ MOST_COLUMNS = 500
 MOST_MERGED_NAMED = 10
 DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", "bar": "|"}
 QUOTES = 'the quotes (") of this row do not match; write a quote in a text twice'
+NO_FILE = "a pipe, a folder or a device; save what it gives as a file, and name that"
 _ZIP, _OLD_OFFICE = b"PK\x03\x04", b"\xd0\xcf\x11\xe0"
 
 # Stands for a formula whose value was not saved with the workbook; no cell holds it by itself.
@@ -64,6 +66,9 @@ def is_workbook(path: Path) -> bool:
         UnreadableError: an old or locked workbook, or nothing that can be opened.
     """
     try:
+        # Opening a pipe might wait for ever.
+        if not stat.S_ISREG(path.stat().st_mode):
+            raise UnreadableError(f"is {NO_FILE}")
         with path.open("rb") as stream:
             start = stream.read(4)
         if path.stat().st_size > MOST_BYTES:

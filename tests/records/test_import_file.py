@@ -1,11 +1,12 @@
 """Reading anybody's CSV: encodings, delimiters, what is broken."""
 
+import os
 from pathlib import Path
 
 import pytest
 
 from scoutgen.records import import_file
-from scoutgen.records.import_file import UnreadableError, csv_sheet, header_of, is_workbook
+from scoutgen.records.import_file import Sheet, UnreadableError, csv_sheet, header_of, is_workbook, refuse_merged
 
 
 def rows(path: Path, **options: str) -> list[list[str]]:
@@ -84,3 +85,21 @@ def test_old_and_locked_workbooks_are_named(tmp_path: Path) -> None:
         is_workbook(path)
     with pytest.raises(UnreadableError, match="cannot be opened"):
         is_workbook(tmp_path / "none.csv")
+
+
+def test_what_is_no_file_is_never_opened(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    for path in (tmp_path / "pipe", tmp_path):
+        with pytest.raises(UnreadableError, match="is a pipe, a folder or a device; save what it gives as a file"):
+            is_workbook(path)
+
+
+def test_merged_cells_matter_below_the_header_and_over_several_rows() -> None:
+    rows = [(line, line, f"A{line}:B{line}") for line in range(1, 9)] + [(1, 2, "A1:A2"), (2, 4, "C2:C4")]
+    refuse_merged(Sheet("a", iter(()), tuple(rows)), 2)
+    with pytest.raises(UnreadableError, match=r"^C2:C4: merged over several rows") as told:
+        refuse_merged(Sheet("a", iter(()), tuple(rows)), 1)
+    assert told.value.line == 2
+    many = tuple((line, line + 1, f"A{line}:A{line + 1}") for line in range(2, 40, 2))
+    with pytest.raises(UnreadableError, match="A20:A21 and 9 more: merged"):
+        refuse_merged(Sheet("a", iter(()), many), 1)

@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+import os
 from pathlib import Path
 
 import pytest
@@ -117,6 +118,18 @@ def test_a_first_map_says_which_words_need_somebody(tmp_path: Path) -> None:
     file.write_text("P,Count,Type\nA,0-0,Hook\x1b\n" + "".join(f"A,0-0,h{n}\n" for n in range(9)))
     ran = CliRunner().invoke(main, ["import", str(file), "--project", str(tmp_path), "--guess"])
     assert "10 words in 1 column need you: Hook?, h0, h1, h2, h3, h4, h5, h6 and 2 more" in ran.output
+
+
+def test_a_pipe_is_refused_before_it_is_opened(tmp_path: Path) -> None:
+    (tmp_path / "data").mkdir()
+    os.mkfifo(tmp_path / "night.csv")
+    for words in (["--guess"], ["--with", str(tmp_path / "x.yml")]):
+        ran = CliRunner().invoke(main, ["import", str(tmp_path / "night.csv"), "--project", str(tmp_path), *words])
+        assert ran.exit_code == 2
+        assert ran.output == (
+            f"scoutgen: {tmp_path / 'night.csv'}: is a pipe, a folder or a device; save what it gives as a file, "
+            "and name that\n"
+        )
 
 
 def test_the_import_command_from_guess_to_rows(tmp_path: Path) -> None:
