@@ -23,11 +23,12 @@ from scoutgen.records.habits import read_habits
 from scoutgen.records.hand_pages import read_hand_pages
 from scoutgen.records.holds import read_holds
 from scoutgen.records.import_guess import write_guess
-from scoutgen.records.import_map import ImportMap, read_map
+from scoutgen.records.import_map import ImportMap
 from scoutgen.records.import_names import Names, rosters_on_paper
 from scoutgen.records.import_output import WriteError
 from scoutgen.records.import_project import import_file
 from scoutgen.records.import_rows import imported_rows
+from scoutgen.records.import_rules import read_map
 from scoutgen.records.opponents import Opponents, Team, read_opponents
 from scoutgen.records.pitches import read_pitches
 from scoutgen.records.positions import read_positions

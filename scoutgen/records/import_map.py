@@ -1,21 +1,14 @@
 """Which column of somebody else's file becomes which column of ours, as a map in YAML says it?"""
 
 from collections.abc import Mapping
-from pathlib import Path
-from typing import Annotated, Any, Literal, TypeAlias, get_args
+from typing import Annotated, Any, Literal, TypeAlias
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
 
 from scoutgen.records import games, habits, holds, pitches, positions, throws, times
-from scoutgen.records.check import FieldCheck, did_you_mean, field_checks, listed, quoted
-from scoutgen.records.csvheader import OWN_PREFIX
+from scoutgen.records.check import field_checks
 from scoutgen.records.fields import AS_WHOLE, Key, Record, between
-from scoutgen.records.import_bases import is_runner
-from scoutgen.records.import_cells import UNITS, CellError, DateForm, Unit, unit_kind
-from scoutgen.records.problems import Problem
-from scoutgen.records.resolve import ROLES
-from scoutgen.records.vocabulary import Names
-from scoutgen.records.yamlrecord import YamlSource, read_record
+from scoutgen.records.import_cells import DateForm, Unit
 
 Table: TypeAlias = Literal["games", "pitches", "times", "holds", "throws", "habits", "positions"]
 RECORDS: Mapping[str, type[BaseModel]] = {
@@ -114,7 +107,7 @@ def _rule(value: object) -> object:
     return {"from": value} if isinstance(value, str | list) else value
 
 
-_RULE = BeforeValidator(_rule, json_schema_input_type=ColumnRule | tuple[Text, ...] | Text)
+AS_RULE = BeforeValidator(_rule, json_schema_input_type=ColumnRule | tuple[Text, ...] | Text)
 
 
 class ImportMap(Record):
@@ -138,118 +131,6 @@ class ImportMap(Record):
     without: Texts = Field(
         (), description="Rows to leave out for good, as x_source has them (night.csv:12) or their line alone."
     )
-    columns: dict[Text, Annotated[ColumnRule, _RULE]] = Field(
+    columns: dict[Text, Annotated[ColumnRule, AS_RULE]] = Field(
         description="Our column: their header, or a block that says how."
     )
-
-
-def read_map(path: Path, context: Mapping[str, Names]) -> tuple[ImportMap | None, YamlSource, list[Problem]]:
-    """The map in a file, or None and every reason why it is none.
-
-    Args:
-        path: the file, anywhere.
-        context: vocabularies that the project adds to, by name.
-    """
-    record, source, problems = read_record(path, path.parent, ImportMap)
-    if record is None:
-        return None, source, problems
-    problems += _column_problems(record, source, context)
-    return (None if problems else record), source, problems
-
-
-def _column_problems(record: ImportMap, source: YamlSource, context: Mapping[str, Names]) -> list[Problem]:
-    checks = field_checks(RECORDS[record.table])
-    found: list[Problem] = []
-
-    def say(text: str, *path: str | int) -> None:
-        found.append(source.problem(("columns", *path), text))
-
-    for column, rule in record.columns.items():
-        if column.startswith(OWN_PREFIX):
-            say("is written by the import itself or not at all; take it out", column)
-        elif column not in checks:
-            say(
-                f"is not a column of {record.table}{did_you_mean(column, checks)}; known are {', '.join(checks)}",
-                column,
-            )
-        else:
-            for key, text in _rule_problems(record.table, column, rule, context):
-                say(text, column, *key)
-    lacking = [name for name, check in checks.items() if check.required and name not in record.columns]
-    if lacking and "columns" not in source.left_out:
-        say(f"lack {listed(map(quoted, lacking), 'and')}, which every row of {record.table} must fill")
-    return found
-
-
-def _rule_problems(
-    table: str, column: str, rule: ColumnRule, context: Mapping[str, Names]
-) -> list[tuple[tuple[str | int, ...], str]]:
-    """What contradicts itself or the column, each with the key it stands under."""
-    check = field_checks(RECORDS[table])[column]
-    found: list[tuple[tuple[str | int, ...], str]] = []
-    if bool(rule.headers) == (rule.constant is not None):
-        found.append(((), "needs either from (their header) or constant, and not both"))
-    if (rule.split is None) != (rule.part is None):
-        found.append(((), "split and part belong together, e.g. split: '-' and part: 1"))
-    if rule.unit is not None and unit_kind(column) != UNITS[rule.unit][0]:
-        fitting = [unit for unit in get_args(Unit) if UNITS[unit][0] == unit_kind(column)]
-        what = f"write {listed(fitting)}" if fitting else "take it out"
-        found.append((("unit",), f"{quoted(rule.unit)} is no unit of {column}; {what}"))
-    if rule.decimal is not None and check.kind not in ("number", "whole"):
-        found.append((("decimal",), f"{column} holds no numbers; take it out"))
-    if rule.date is not None and check.kind != "date" and column != "game":
-        found.append((("date",), f"{column} holds no dates; take it out"))
-    if rule.bases is not None and column != "bases":
-        found.append((("bases",), "belongs to the column bases alone; take it out"))
-    if rule.bases == "columns" and len(rule.headers) != 3:
-        found.append((("from",), "must name three columns: first, second and third base"))
-    return found + _idle_keys(table, column, rule) + _word_problems(column, rule, check, context)
-
-
-def _idle_keys(table: str, column: str, rule: ColumnRule) -> list[tuple[tuple[str | int, ...], str]]:
-    """Keys that nothing would come of in this rule."""
-    found: list[tuple[str, str]] = []
-    given = {key for key in ("join", "split", "values", "blank") if getattr(rule, key) not in (None, (), {})}
-    if rule.constant is not None and not rule.headers:
-        found += [(key, "works on their cells, and constant takes none; take it out") for key in sorted(given)]
-    elif rule.bases == "columns":
-        found += [(key, "does nothing beside bases: columns; take it out") for key in sorted(given & {"join", "split"})]
-    elif "join" in given and len(rule.headers) < 2:
-        found.append(("join", "stands between several columns, and from names one; take it out"))
-    men = [role.column for role in ROLES.get(table, ())]
-    if rule.team is not None and column == "game" and rule.date is None:
-        found.append(("team", "helps only to find the game of a day; take it out, or say by date how days are written"))
-    elif rule.team is not None and column not in ("game", *men):
-        found.append(("team", f"belongs to {listed(['game', *men])} alone; take it out"))
-    return [((key,), text) for key, text in found]
-
-
-def _word_problems(
-    column: str, rule: ColumnRule, check: FieldCheck, context: Mapping[str, Names]
-) -> list[tuple[tuple[str | int, ...], str]]:
-    """Which words written in the map the reader would refuse."""
-    found: list[tuple[tuple[str | int, ...], str]] = []
-    if rule.constant is not None and rule.date is None and (why := _wrong(column, check, rule.constant, context)):
-        found.append((("constant",), why))
-    for word, ours in rule.values.items():
-        if rule.bases == "columns":
-            found += [(("values", word), f"{quoted(ours)} is no word for a base; write x or -")] * (not _is_sign(ours))
-        elif rule.date is None and rule.unit is None and (why := _wrong(column, check, ours, context)):
-            found.append((("values", word), why))
-    return found
-
-
-def _is_sign(text: str) -> bool:
-    try:
-        is_runner(text)
-    except CellError:
-        return False
-    return True
-
-
-def _wrong(column: str, check: FieldCheck, text: str, context: Mapping[str, Any]) -> str:
-    """What the reader would say of a text in this column; nothing where only the project could tell."""
-    if column in OPEN_WORDS and OPEN_WORDS[column] not in context:
-        return ""
-    _, wrong = check.values([text.strip()], context)
-    return wrong.get(0, "")

@@ -4,6 +4,7 @@ import os
 import shutil
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import cache
 from pathlib import Path
 
 import pandas as pd
@@ -19,10 +20,11 @@ from scoutgen.records.import_file import (
     is_workbook,
     name_of,
 )
-from scoutgen.records.import_map import ImportMap, read_map
+from scoutgen.records.import_map import ImportMap
 from scoutgen.records.import_names import Names, rosters_on_paper
 from scoutgen.records.import_output import WriteError, as_csv, why_not_over
 from scoutgen.records.import_rows import MOST_PROBLEMS, Imported, ImportedRow, imported_rows, shown
+from scoutgen.records.import_rules import read_map
 from scoutgen.records.import_workbook import workbook_sheets
 from scoutgen.records.problems import Problem, ProblemsFoundError
 from scoutgen.records.program import PROGRAM_FILE, read_program
@@ -78,10 +80,19 @@ def import_file(project: Path, file: Path, map_file: Path, *, as_of: date, skip_
         WriteError: another's file stands where the rows would be written.
         OSError: the disk is full or cannot be written.
     """
-    wanted, source, problems = read_map(map_file, vocabularies(project))
+    read_once = cache(lambda: read_season(project, as_of=as_of, skip_bad_rows=True))
+
+    def teams() -> list[str]:
+        try:
+            return list(read_once().teams)
+        except ProblemsFoundError:
+            # Told when the map is right.
+            return []
+
+    wanted, source, problems = read_map(map_file, vocabularies(project), teams)
     if wanted is None:
         raise ProblemsFoundError(problems)
-    season = read_season(project, as_of=as_of, skip_bad_rows=True)
+    season = read_once()
     found = imported_rows(
         _sheets(file, wanted, source), wanted, source, Names(season, rosters_on_paper(project, season))
     )

@@ -8,9 +8,9 @@ import yaml
 from openpyxl import Workbook
 
 from scoutgen.records.import_guess import write_guess
-from scoutgen.records.import_map import read_map
 from scoutgen.records.import_output import WriteError
 from scoutgen.records.import_project import vocabularies
+from scoutgen.records.import_rules import read_map
 from scoutgen.records.problems import ProblemsFoundError
 from scoutgen.records.skeletons import init_project
 

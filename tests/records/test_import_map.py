@@ -2,7 +2,8 @@
 
 from pathlib import Path
 
-from scoutgen.records.import_map import RECORDS, ColumnRule, ImportMap, read_map
+from scoutgen.records.import_map import RECORDS, ColumnRule, ImportMap
+from scoutgen.records.import_rules import read_map
 from scoutgen.records.season import TABLES
 from scoutgen.records.vocabulary import PITCHES
 

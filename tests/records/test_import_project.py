@@ -145,6 +145,18 @@ def test_an_only_that_matches_nothing_leaves_an_earlier_import_as_it_is(write: W
     assert (root / OUT).read_bytes() == before
 
 
+def test_a_wrong_team_is_said_once_of_the_map(write: Write) -> None:
+    root = project(write, map_=MAP.replace("player: Who", "player: {from: Who, team: harbr}"))
+    with pytest.raises(ProblemsFoundError) as found:
+        run(root)
+    assert [str(problem) for problem in found.value.problems] == [
+        (
+            'map.yml:5: columns.player.team: "harbr" is no team in content or data/games; known are harbor and ridge; '
+            'did you mean "harbor"?'
+        )
+    ]
+
+
 def test_charted_rows_are_listed_where_they_differ_and_not_written_again(write: Write) -> None:
     charted = (
         "game,inning,player,measure,outs,balls,strikes,seconds,method\n"

@@ -15,7 +15,7 @@ import yaml
 from jsonschema import Draft202012Validator
 from yaml_projects import write
 
-from scoutgen.records.import_map import read_map
+from scoutgen.records.import_rules import read_map
 from scoutgen.records.schemas import MODELS, schema, schema_file, schema_text
 from scoutgen.records.yamlrecord import read_record
 
