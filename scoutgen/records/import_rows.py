@@ -165,8 +165,8 @@ class _Reading:
                 wrong.append((column, str(why)))
         wrong += self.look_up(row, line)
         if not wrong:
-            given = {column: ", ".join(cells[place] for place in at) for column, _, at in makers if at}
-            theirs = {column: text for column, text in given.items() if text != row[column]}
+            given = ((column, ", ".join([cells[place] for place in at])) for column, _, at in makers if at)
+            theirs = {column: text for column, text in given if text != row[column]}
             self.found.rows.append(ImportedRow(row, self.sheet.file, line, theirs))
             return
         self.found.bad_rows += 1
