@@ -59,17 +59,21 @@ def _never_without(wanted: ImportMap, source: YamlSource, met: Met) -> Iterator[
 
 
 def _never_only(wanted: ImportMap, source: YamlSource, met: Met) -> Iterator[Problem]:
-    """Texts of `only` that no row has: with one mistyped, rows that were wanted would be passed over in silence."""
+    """Texts of `only` that no row has, where one looks mistyped, or where no row is left at all.
+
+    Another one may be in next week's file.
+    """
     unmet = False
     for header, texts in wanted.only.items():
         there = met.cells.get(header, {})
+        others = [cell for folded, cell in there.items() if folded not in {text.casefold() for text in texts}]
         for place, text in enumerate(texts):
-            if text.casefold() not in there:
+            close = did_you_mean(text, others[:MOST_CELLS_COMPARED])
+            if text.casefold() not in there and (close or not met.taken):
                 unmet = True
                 known = [quoted(cell) for cell in islice(there.values(), MOST_CELLS_NAMED)]
                 rest = ", ..." if len(there) > MOST_CELLS_NAMED else ""
                 has = f"; there are {', '.join(known)}{rest}" if known else ""
-                close = did_you_mean(text, islice(there.values(), MOST_CELLS_COMPARED))
                 words = f"no row has {quoted(text)} in {quoted(header)}{has}{close}"
                 yield source.problem(("only", header, place), words)
     if wanted.only and not unmet and not met.taken:

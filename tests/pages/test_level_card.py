@@ -77,10 +77,7 @@ def test_a_level_by_the_pitchers_hand_stands_only_on_enough_balls(demo_season: S
     assert (right.level, right.by_hand) == (3, True)
     assert (left.level, left.by_hand) == (2, False)
     text = plain(render("levels.md.j2", page=made))
-    assert (
-        "40 ground balls against his hand; +4.0 outs in 100 (+1.0 to +7.0) over straight up; level 4: +1.0"
-        in text
-    )
+    assert "40 ground balls against his hand; +4.0 outs in 100 (+1.0 to +7.0) over straight up; level 4: +1.0" in text
 
 
 def test_a_switch_hitter_is_met_on_the_other_side(demo_season: Season, demo_findings: Findings) -> None:

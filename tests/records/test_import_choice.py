@@ -37,6 +37,14 @@ def test_texts_of_only_that_no_row_has() -> None:
     assert told(Met(cells={"K": many}), only={"K": ["Gam"]})[0].endswith('"6", "7", ...')
 
 
+def test_a_text_of_only_may_come_with_next_weeks_file_unless_it_looks_mistyped() -> None:
+    met = Met(cells={"K": {"game": "Game", "warm": "Warm"}}, taken=True)
+    assert told(met, only={"K": ["Game", "Scrimmage"]}) == []
+    assert told(met, only={"K": ["Game", "Game 2"]}) == []
+    (words,) = told(met, only={"K": ["Game", "Warn"]})
+    assert words.endswith('did you mean "Warm"?')
+
+
 def test_texts_of_only_that_no_row_has_together() -> None:
     met = Met(cells={"K": {"a": "a"}, "L": {"b": "b"}})
     assert told(met, only={"K": ["a"], "L": ["b"]}) == [
