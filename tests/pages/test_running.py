@@ -38,7 +38,8 @@ def test_from_which_count_and_what_if_the_slide_step(
     friday = section(demo_pages["running"], "Friday: 27 Iker Núñez")
     assert re.search(r"Count to go in: \d-\d \(something slow \d+ %, \d+ of \d+\)", friday)
     # What stands there is what the answers rest on: a man on first alone, not all sets with runners on.
-    said = re.search(r"man on first: mean (1\.\d\d) s \((\d+) timed\) from the stretch; slide step mean (1\.\d\d) s", friday)
+    plate = r"man on first: mean (1\.\d\d) s \((\d+) timed\) from the stretch; slide step mean (1\.\d\d) s"
+    said = re.search(plate, friday)
     assert said
     row = next(r for r in demo_findings.of("calls", "harbor", "iker-nunez") if r["base"] == "2")
     assert (float(said[1]), int(said[2])) == (round(row["stretch_plate_s"], 2), row["stretch_plate_n"])
