@@ -196,12 +196,12 @@ class _Writer:
         return []
 
 
-def _list_page(todo: NotKnownPage) -> Page:
+def _list_page(asked: NotKnownPage) -> Page:
     """A team's charting list; of those to be found the next game's comes first."""
     entry = SearchEntry(
-        todo.title,
+        asked.title,
         NOT_KNOWN_WORDS,
-        boost=PROBABLE if todo.series else ANYBODY,
+        boost=PROBABLE if asked.series else ANYBODY,
         keys="what to chart next charting list to-do",
     )
-    return Page(todo.address, todo.title, render("not-known.md.j2", page=todo), (entry,), todo.menu)
+    return Page(asked.address, asked.title, render("not-known.md.j2", page=asked), (entry,), asked.menu)

@@ -33,6 +33,15 @@ def is_runner(text: str) -> bool:
     )
 
 
+def is_sign(text: str) -> bool:
+    """Whether a cell says that a runner is on its base, or that nobody is."""
+    try:
+        is_runner(text)
+    except CellError:
+        return False
+    return True
+
+
 def _is_man(word: str) -> bool:
     number = re.fullmatch(r"#?\s*(\d{1,2})", word, re.ASCII)
     if number:

@@ -5,8 +5,8 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from scoutgen.records.check import FieldCheck
-from scoutgen.records.import_bases import is_runner
-from scoutgen.records.import_cells import CellError, unit_kind
+from scoutgen.records.import_bases import is_sign
+from scoutgen.records.import_cells import unit_kind
 from scoutgen.records.import_columns import Column, date_forms, decimal_sign, folded, unit_by_size
 from scoutgen.records.import_map import OPEN_WORDS
 from scoutgen.records.import_words import VALUES
@@ -83,19 +83,11 @@ def dated(name: str, column: Column, known: Known, note: str = "") -> Entry | No
 def of_bases(three: Sequence[Column]) -> Entry:
     """Occupied bases out of a column for each, with the cells that do not say whether a runner is there."""
     headers = ", ".join(in_yaml(column.header) for column in three)
-    open_ = [cell for cell in dict.fromkeys(cell for column in three for cell in column.cells) if not _says(cell)]
+    open_ = [cell for cell in dict.fromkeys(cell for column in three for cell in column.cells) if not is_sign(cell)]
     line = f"  bases: {{from: [{headers}], bases: columns}}"
     unsaid = ", ".join(map(in_yaml, open_[:MOST_WORDS]))
     note = f"  # name under values: as x or -, or under blank: [...]: {unsaid}" if open_ else ""
     return Entry((f"{line}{note}",), tuple(open_))
-
-
-def _says(cell: str) -> bool:
-    try:
-        is_runner(cell)
-    except CellError:
-        return False
-    return True
 
 
 def our_word(name: str, word: str, check: FieldCheck) -> str:

@@ -9,8 +9,8 @@ from pydantic import TypeAdapter, ValidationError
 
 from scoutgen.records.check import FieldCheck, did_you_mean, field_checks, listed, quoted
 from scoutgen.records.csvheader import OWN_PREFIX
-from scoutgen.records.import_bases import is_runner
-from scoutgen.records.import_cells import UNITS, CellError, Unit, unit_kind
+from scoutgen.records.import_bases import is_sign
+from scoutgen.records.import_cells import UNITS, Unit, unit_kind
 from scoutgen.records.import_map import AS_RULE, OPEN_WORDS, RECORDS, ColumnRule, ImportMap
 from scoutgen.records.problems import Problem
 from scoutgen.records.resolve import ROLES
@@ -167,18 +167,10 @@ def _word_problems(column: str, rule: ColumnRule, check: FieldCheck, context: Ma
         found.append((("constant",), why))
     for word, ours in rule.values.items():
         if rule.bases == "columns":
-            found += [(("values", word), f"{quoted(ours)} is no word for a base; write x or -")] * (not _is_sign(ours))
+            found += [(("values", word), f"{quoted(ours)} is no word for a base; write x or -")] * (not is_sign(ours))
         elif rule.date is None and rule.unit is None and (why := _wrong(column, check, ours, context)):
             found.append((("values", word), why))
     return found
-
-
-def _is_sign(text: str) -> bool:
-    try:
-        is_runner(text)
-    except CellError:
-        return False
-    return True
 
 
 def _wrong(column: str, check: FieldCheck, text: str, context: Mapping[str, Any]) -> str:
