@@ -50,7 +50,8 @@ def season(opponents: int, pages_each: int) -> Book:
             charts |= {key: strip_chart(seed * 10 + i) for i, key in enumerate(keys)}
             markdown = pitcher_markdown(name, str(seed % 100), "RHP", seed=seed, charts=keys)
             entry = SearchEntry(f"{name} #{seed % 100} RHP, {team_name}", "fastball slider change", boost=10)
-            pages.append(Page(f"{folder}/player-{player}", name, markdown, (entry,), ("Teams", team_name, name)))
+            # As in a real book, where men are reached from their team's page, the menu has none of them.
+            pages.append(Page(f"{folder}/player-{player}", name, markdown, (entry,)))
     return Book(tuple(pages), charts)
 
 
