@@ -11,6 +11,7 @@ import pandas as pd
 
 from scoutgen.records.fields import slug
 from scoutgen.records.habit_kinds import read_habit_kinds
+from scoutgen.records.import_bad_rows import other_problems
 from scoutgen.records.import_conflicts import sort_out
 from scoutgen.records.import_file import (
     DELIMITERS,
@@ -89,7 +90,8 @@ def import_file(project: Path, file: Path, map_file: Path, *, as_of: date, skip_
             # Told when the map is right.
             return []
 
-    wanted, source, problems = read_map(map_file, vocabularies(project), teams)
+    words = vocabularies(project)
+    wanted, source, problems = read_map(map_file, words, teams)
     if wanted is None:
         raise ProblemsFoundError(problems)
     season = read_once()
@@ -103,7 +105,7 @@ def import_file(project: Path, file: Path, map_file: Path, *, as_of: date, skip_
     name = out.relative_to(project).as_posix()
     columns = list(wanted.columns)
     frame, rows, refused = _judged(project, wanted, found, as_of, map_file.name)
-    bad = [*found.problems, *refused]
+    bad = [*found.problems, *other_problems(wanted, found, words), *refused]
     if bad and not skip_bad_rows:
         raise ProblemsFoundError(bad)
     there = getattr(season, wanted.table)

@@ -55,6 +55,7 @@ class Imported:
     Attributes:
         rows: those without anything wrong yet.
         problems: what is wrong with other rows.
+        halves: those rows without their wrong cells.
         bad_rows: how many those are.
         passed_over: rows that `only` and `without` left out.
         unread: some sheet could not be read to its end.
@@ -64,6 +65,7 @@ class Imported:
 
     rows: list[ImportedRow] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    halves: list[ImportedRow] = field(default_factory=list)
     bad_rows: int = 0
     passed_over: int = 0
     unread: bool = False
@@ -164,11 +166,15 @@ class _Reading:
             except CellError as why:
                 wrong.append((column, str(why)))
         wrong += self.look_up(row, line)
+        given = ((column, ", ".join([cells[place] for place in at])) for column, _, at in makers if at)
+        theirs = {column: text for column, text in given if text != row.get(column)}
         if not wrong:
-            given = ((column, ", ".join([cells[place] for place in at])) for column, _, at in makers if at)
-            theirs = {column: text for column, text in given if text != row[column]}
             self.found.rows.append(ImportedRow(row, self.sheet.file, line, theirs))
             return
+        if len(self.found.problems) < MOST_PROBLEMS:
+            bad = {column for column, _ in wrong}
+            kept = {column: text for column, text in row.items() if column not in bad}
+            self.found.halves.append(ImportedRow(kept, self.sheet.file, line, theirs))
         self.found.bad_rows += 1
         room = max(0, MOST_PROBLEMS - len(self.found.problems))
         said = [self.sheet.problem(line, shown(column, self.found.headers), text) for column, text in wrong]

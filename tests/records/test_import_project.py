@@ -196,6 +196,19 @@ def test_bad_rows_refuse_all_or_are_left_out(write: Write) -> None:
     assert (report.rows, report.bad_rows, len(report.bad)) == (2, 3, 3)
 
 
+def test_all_wrong_cells_of_a_row_are_told_in_one_round(write: Write) -> None:
+    with pytest.raises(ProblemsFoundError) as found:
+        run(project(write, FILE + "06.03.2026;1;Ada;5;1-7;soon;\n"))
+    assert sorted(str(p) for p in found.value.problems) == [
+        'night.csv:4: outs (from O): "5" is too large; allowed are 0 to 2; leave the cell blank if it was not charted',
+        'night.csv:4: seconds (from Time): "soon" is not a number',
+        (
+            'night.csv:4: strikes (from Count): "7" is too large; allowed are 0 to 2; leave the cell blank if it was '
+            'not charted; the cell says "1-7"'
+        ),
+    ]
+
+
 def test_a_column_of_both_decimal_signs_keeps_its_numbers(write: Write) -> None:
     rows = '"130,5","3,5"', "30.5,1.5", "45.5,"
     file = "Game,Inn,Team,Pos,Depth,Off the bag\n" + "".join(f"g1,1,harbor,6,{row}\n" for row in rows)
