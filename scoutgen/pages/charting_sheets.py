@@ -9,10 +9,10 @@ from datetime import date
 from math import ceil, floor
 from typing import Any
 
-from scoutgen.pages.pen_forms import pen_forms
 from scoutgen.records.games import Game
 from scoutgen.records.habits import HabitLook
 from scoutgen.records.holds import Hold
+from scoutgen.records.pen_forms import pen_forms
 from scoutgen.records.pitches import Pitch
 from scoutgen.records.positions import FielderPosition
 from scoutgen.records.season import Season
@@ -52,7 +52,7 @@ class Word:
     told: str = ""
 
 
-# Empty bases are a dash, so that they are told from bases nobody charted.
+# Empty bases are a dash that can be seen; the format reads a blank the same.
 NOBODY_ON = Word("-", "-", "empty")
 
 
@@ -80,6 +80,11 @@ class Column:
     def heading(self) -> str:
         """The name, which breaks between its parts, with the star of a column that must be filled."""
         return self.name.replace("_", " ") + ("*" if self.must else "")
+
+    @property
+    def blank_says_empty(self) -> bool:
+        """A cell that is left blank says that nobody is on, and not that nobody looked."""
+        return NOBODY_ON in self.words
 
     @property
     def narrow(self) -> bool:

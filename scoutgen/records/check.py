@@ -9,13 +9,15 @@ import functools
 import re
 import types
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
 from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
+
+from scoutgen.records.pen_forms import short_forms
 
 LONGEST_ECHO = 40
 BLOCK = 5_000
@@ -76,6 +78,7 @@ class FieldCheck:
         required: must stand in every header.
         filled: must be filled in every row.
         allowed: the closed vocabulary, if it has one.
+        short: what a short form of its words may mean, in small letters.
         low: the least number.
         high: the greatest number.
         longest: the most characters.
@@ -88,6 +91,7 @@ class FieldCheck:
     required: bool
     filled: bool
     allowed: tuple[str, ...]
+    short: Mapping[str, tuple[str, ...]]
     low: float | None
     high: float | None
     longest: int | None
@@ -104,6 +108,7 @@ class FieldCheck:
         Returns:
             The values, None where missing or wrong; and what is wrong, by position.
         """
+        texts = [self._written_out(text) for text in texts]
         out: list[Any] = [None] * len(texts)
         wrong: dict[int, str] = {}
         filled = [i for i, text in enumerate(texts) if text or self.blank_counts]
@@ -121,10 +126,21 @@ class FieldCheck:
                 out[place] = value
         return out, wrong
 
+    @property
+    def in_full(self) -> "FieldCheck":
+        """The same where no short form counts, as in a sheet of somebody else, whose P may be anything."""
+        return replace(self, short={})
+
+    def _written_out(self, text: str) -> str:
+        meant = self.short.get(text.casefold(), ())
+        return meant[0] if len(meant) == 1 else text
+
     def explain(self, error: ErrorDetails, text: str) -> str:
         """One pydantic error in words: what is wrong, what is allowed, what to do."""
         kind = error["type"]
         blank = "" if self.required else "; leave the cell blank if it was not charted"
+        if len(meant := self.short.get(text.casefold(), ())) > 1:
+            return f"{quoted(text)} may be {listed(meant)}; write it out"
         if kind == "literal_error":
             close = did_you_mean(text, self.allowed)
             write = listed(word or "nothing" for word in self.allowed)
@@ -167,6 +183,7 @@ def _check_of(name: str, field: FieldInfo) -> FieldCheck:
         required=field.is_required(),
         filled=field.is_required() and "anyOf" not in schema,
         allowed=allowed,
+        short=short_forms(word for word in allowed if word),
         low=facts.get("minimum"),
         high=facts.get("maximum"),
         longest=facts.get("maxLength"),

@@ -99,7 +99,7 @@ def our_word(name: str, word: str, check: FieldCheck) -> str:
 
 def foreign_words(name: str, column: Column, check: FieldCheck, known: Known) -> dict[str, str]:
     """The cells that the reader would not take as they are, each with our word for it or nothing."""
-    _, wrong = check.values(list(column.cells), known.words)
+    _, wrong = check.in_full.values(list(column.cells), known.words)
     return {column.cells[place]: our_word(name, column.cells[place], check) for place in sorted(wrong)}
 
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from scoutgen.records.check import FieldCheck, did_you_mean, field_checks, quoted
+from scoutgen.records.check import FieldCheck, did_you_mean, field_checks, listed, quoted
 from scoutgen.records.import_bases import marked_bases, occupied
 from scoutgen.records.import_cells import (
     CellError,
@@ -278,4 +278,7 @@ def _in_our_notation(column: str, text: str, rule: ColumnRule, check: FieldCheck
         return number(text, rule.decimal)
     if check.kind == "whole":
         return plain(number(text, rule.decimal))
+    _, wrong = check.in_full.values([text], {})
+    if wrong and text.casefold() in check.short:
+        raise CellError(f"{quoted(text)} is a word of theirs; name it under values: with {listed(check.allowed)}")
     return text

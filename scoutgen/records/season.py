@@ -144,7 +144,7 @@ def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Seas
 def read_tables(root: Path, program: Program, kinds: Iterable[str]) -> list[Rows]:
     """Every table but the games, each checked by itself."""
     pitch_names = Names.of("pitch", program.pitch_names(), PROGRAM_FILE)
-    habit_keys = Names.of("habit", dict.fromkeys(kinds, ()), "content/habits.yml")
+    habit_keys = Names.of("habit", dict.fromkeys(kinds, ()), "content/habits.yml", shortened=True)
     # Pitches, by far the most rows, are read by this process, so that nobody has to hand them over.
     return side_by_side(
         [

@@ -6,7 +6,7 @@ messages and documents all take them from one place.
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import Annotated, Literal, TypeAlias
 
@@ -14,6 +14,7 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Fie
 
 from scoutgen.records.check import listed, nearest, quoted, whole_hint
 from scoutgen.records.fields import why_not_a_name, why_not_a_text
+from scoutgen.records.pen_forms import short_forms
 from scoutgen.records.sentences import said
 
 # A pitch's usual names and the short forms charters write. A project adds its own in content/program.yml.
@@ -43,27 +44,37 @@ class Row(BaseModel):
 
 @dataclass(frozen=True)
 class Names:
-    """A vocabulary that a project adds to: every spelling and the one name it stands for."""
+    """A vocabulary that a project adds to: every spelling and the one name it stands for.
+
+    Attributes:
+        short: what a short form may mean, in small letters; empty where only spellings count.
+    """
 
     noun: str
     by_spelling: Mapping[str, str]
     where: str
+    short: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, noun: str, names: Mapping[str, Iterable[str]], where: str) -> "Names":
-        """Build from name → short forms."""
+    def of(cls, noun: str, names: Mapping[str, Iterable[str]], where: str, *, shortened: bool = False) -> "Names":
+        """Build from name → other spellings; names that may be `shortened` need none."""
         spellings = {name: name for name in names}
         for name, aliases in names.items():
             for alias in aliases:
                 spellings.setdefault(alias, name)
-        return cls(noun, spellings, where)
+        return cls(noun, spellings, where, short_forms(names) if shortened else {})
 
     def read(self, text: str) -> str:
         """The name a text stands for; capitals do not count."""
         for spelling, name in self.by_spelling.items():
             if spelling.casefold() == text.casefold():
                 return name
-        raise said(self.unknown(text))
+        meant = self.short.get(text.casefold(), ())
+        if len(meant) > 1:
+            raise said(f"{quoted(text)} may be {listed(meant)}; write it out")
+        if not meant:
+            raise said(self.unknown(text))
+        return meant[0]
 
     def unknown(self, text: str) -> str:
         """What to say of a word that is none of ours."""

@@ -8,8 +8,11 @@ import pytest
 
 from scoutgen.pages.book import Page
 from scoutgen.pages.charting_sheets import NOT_BY_HAND, Column, Sheet, SheetsPage, charting_sheets
+from scoutgen.records.check import field_checks
+from scoutgen.records.import_map import RECORDS
 from scoutgen.records.program import PitchName
 from scoutgen.records.season import Season
+from scoutgen.records.vocabulary import Names
 
 FORMAT = (Path(__file__).parents[2] / "docs" / "charting-format.md").read_text(encoding="utf-8")
 TABLES = ("pitches", "times", "throws", "holds", "habits", "positions")
@@ -88,6 +91,25 @@ def test_what_the_pen_writes_means_one_word_of_its_column(sheets: dict[str, Shee
             assert len(pens) == len(set(pens)), each.name
 
 
+def test_what_the_pen_writes_is_read_from_a_file_as_that_word(sheets: dict[str, Sheet], demo_season: Season) -> None:
+    context = {
+        "pitches": Names.of("pitch", demo_season.program.pitch_names(), ""),
+        "habits": Names.of("habit", dict.fromkeys(demo_season.habit_kinds, ()), "", shortened=True),
+    }
+    read = 0
+    for table, sheet in sheets.items():
+        for one in sheet.columns:
+            words = [word for word in one.words if one.name not in ("bases", "bats", "to") and word.word != "-"]
+            check = field_checks(RECORDS[table])[one.name]
+            written = [form for word in words for form in (word.pen, word.pen.upper(), word.word)]
+            values, wrong = check.values(written, context)
+            meant, _ = check.values([word.word for word in words for _ in range(3)], context)
+            assert not wrong
+            assert values == meant
+            read += len(words)
+    assert read > 90
+
+
 def test_a_page_says_that_it_is_for_printing_and_lists_every_column(
     pages: tuple[SheetsPage, ...], demo_pages: dict[str, Page]
 ) -> None:
@@ -110,3 +132,14 @@ def test_what_a_number_stands_for_is_said_in_the_formats_words(sheets: dict[str,
     for name, meaning in meanings.items():
         words = set(re.findall(r"[a-z]+|\d(?:-\d)?", meaning)) - {"its"}
         assert words <= set(re.findall(r"[a-z]+|\d(?:-\d)?", told[name])), name
+
+
+def test_a_sheet_says_what_a_blank_means_in_the_file(demo_pages: dict[str, Page], sheets: dict[str, Sheet]) -> None:
+    assert "`-` for empty" in dict(documented("pitches"))["bases"]
+    said = "a blank says not charted, but under bases that nobody is on."
+    # Of looks somebody is on in every row, so that a blank there is none; throws name no bases.
+    assert said in demo_pages["charting/pitches"].markdown
+    assert [t for t, s in sheets.items() if any(c.blank_says_empty for c in s.columns)] == [
+        "pitches", "times", "habits", "positions",
+    ]  # fmt: skip
+    assert demo_pages["charting/looks"].markdown.count(said) == 2

@@ -120,3 +120,14 @@ def test_a_formula_that_was_never_worked_out_is_told_where_its_column_is_used(se
     found = through(season({}), {"speed_mph": "X"}, HEADER, row)
     assert "formula without a saved value" in str(found.problems[0])
     assert through(season({}), {"speed_mph": "Y"}, HEADER, row).problems == []
+
+
+def test_a_short_word_of_theirs_is_never_taken_for_one_of_ours(season: ReadSeason) -> None:
+    here = season({})
+    found = through(here, {"result": "X"}, HEADER, ["Ada", "0", "0", "FB", "P"])
+    [problem] = found.problems
+    assert str(problem).startswith(
+        'a.csv:2: result (from X): "P" is a word of theirs; name it under values: with ball,'
+    )
+    assert one(here, {"from": "X", "values": {"P": "in_play"}}, "p", column="result") == "in_play"
+    assert one(here, "X", "Ball", column="result") == "Ball"

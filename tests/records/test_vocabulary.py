@@ -160,6 +160,39 @@ def test_words(column: str, written: str, answer: object) -> None:
     assert read(PITCH[column], written) == answer
 
 
+@pytest.mark.parametrize(
+    ("column", "written", "answer"),
+    [
+        ("result", "cas", "called_strike"),
+        ("result", "B", "ball"),
+        ("result", "fb", "foul_bunt"),
+        ("result", "cs", '"cs" may be called_strike or clock_strike; write it out'),
+        ("result", "c", "not allowed"),
+        ("play", "S", '"S" may be strikeout, single or sacrifice; write it out'),
+        ("play", "hbp", "hit_by_pitch"),
+        ("play", "k", "not allowed"),
+        ("half", "t", "top"),
+    ],
+)
+def test_words_as_short_as_the_sheets_have_them(column: str, written: str, answer: str) -> None:
+    found = read(PITCH[column], written)
+    assert found == answer or answer in found
+
+
+def test_no_short_form_counts_where_words_are_asked_for_in_full() -> None:
+    assert "not allowed" in read(PITCH["result"].in_full, "cas")
+    assert read(PITCH["result"].in_full, "ball") == "ball"
+
+
+def test_a_short_form_of_a_name_that_a_project_adds() -> None:
+    names = Names.of("habit", {"lobs-return": (), "slow-relay": (), "soft-return": ()}, "x.yml", shortened=True)
+    assert names.read("LR") == "lobs-return"
+    with pytest.raises(ValueError, match='"sr" may be slow-relay or soft-return; write it out'):
+        names.read("sr")
+    with pytest.raises(ValueError, match="is not a pitch"):
+        PITCHES.read("fa")
+
+
 def test_markup_cannot_be_a_name_because_names_become_headings() -> None:
     assert "holds <, which a name or title cannot" in read(PITCH["pitcher"], "<b>Ada</b>")
 
