@@ -45,19 +45,26 @@ class HomeRunner:
 
     key: str
     first_second: float | None = None
+    second_third: float | None = None
     third_home: float | None = None
     first_ft: float | None = None
+    second_ft: float | None = None
     third_ft: float | None = None
     secondary_ft: float | None = None
 
     def top_fps(self) -> float | None:
-        """His top speed, from third to home or else from first to second, each from his lead.
+        """His top speed, from third to home, else from first to second or second to third, each from his lead.
 
         None without a time, and without a lead off third: he has to start somewhere.
         """
         if self.third_ft is None:
             return None
-        for seconds, lead in ((self.third_home, self.third_ft), (self.first_second, self.first_ft)):
+        timed = (
+            (self.third_home, self.third_ft),
+            (self.first_second, self.first_ft),
+            (self.second_third, self.second_ft),
+        )
+        for seconds, lead in timed:
             if seconds is not None and lead is not None:
                 return top_speed(seconds, BASE_PATH_FT - lead)
         return None

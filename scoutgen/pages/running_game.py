@@ -129,8 +129,10 @@ def _home_runners(program: Program) -> list[HomeRunner]:
         HomeRunner(
             man.key,
             first_second=man.times.first_second,
+            second_third=man.times.second_third,
             third_home=man.times.third_home,
             first_ft=man.leads.first_ft,
+            second_ft=man.leads.second_ft,
             third_ft=man.leads.third_ft,
             secondary_ft=man.leads.secondary_ft,
         )

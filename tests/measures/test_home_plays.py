@@ -113,3 +113,7 @@ def test_his_time_from_third_comes_before_the_one_from_first() -> None:
     alone = HomeRunner("alone", first_second=3.30, first_ft=13, third_ft=15).top_fps()
     assert alone is not None
     assert seconds_to_run(77, alone) == pytest.approx(3.30)
+    from_second = HomeRunner("second", first_second=3.30, second_third=3.05, second_ft=17, third_ft=15).top_fps()
+    assert from_second is not None
+    assert seconds_to_run(73, from_second) == pytest.approx(3.05)
+    assert HomeRunner("no lead", second_third=3.05, third_ft=15).top_fps() is None
