@@ -11,6 +11,8 @@ from scoutgen.records.program import Thresholds
 
 # What a hitter asks on his way to the plate, in the order in which a plate appearance asks it.
 GLANCE = {group: COUNT_WORDS[group] for group in ("first pitch", "behind", "ahead", "two strikes")}
+# Asked where the answer is another one than at two strikes.
+_FULL = {"full": "Full count"}
 
 
 @dataclass(frozen=True)
@@ -85,7 +87,7 @@ def usage_side(
         n=whole[0]["n"] if whole else 0,
         pitches=pitches,
         whole=by_count.get("all", ()),
-        glance=_rows(by_count, GLANCE, likeliest),
+        glance=_glance(by_count, likeliest),
         counts=_rows(by_count, {count: count for count in COUNTS}, likeliest),
         groups=_rows(by_count, {group: COUNT_WORDS[group] for group in COUNT_GROUPS}, likeliest),
         bases=_rows(by_bases, {b: BASES_WORDS[b] for b in BASES_SITUATIONS}, {}),
@@ -112,6 +114,15 @@ def _rows(
         n = max((c.n for c in cells.values()), default=0)
         rows.append(Situation(label, n, tuple(cells.values()), *_likeliest(cells, likeliest.get(key, {}))))
     return tuple(rows)
+
+
+def _glance(by_count: Mapping[str, tuple[Claim, ...]], likeliest: Mapping[str, Row]) -> tuple[Situation, ...]:
+    """The rows of `GLANCE`, and the full count where he surely goes to another pitch there than at two strikes."""
+    rows = _rows(by_count, GLANCE, likeliest)
+    (full,) = _rows(by_count, _FULL, likeliest)
+    usual, there = rows[-1].best, full.best
+    differs = usual is not None and there is not None and there.what != usual.what
+    return (*rows, full) if differs and full.clear else rows
 
 
 def _likeliest(cells: Mapping[str, Claim], look: Row) -> tuple[Claim | None, Claim | None, bool]:

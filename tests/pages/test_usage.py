@@ -37,3 +37,28 @@ def test_what_is_sure_enough_for_a_percent_goes_by_the_estimate() -> None:
     assert row.best is not None
     assert row.best.what == "fastball"
     assert row.clear
+
+
+def at_two_strikes_and_full(full: dict[str, int], *, clear: bool) -> list[str]:
+    """What the glance says of a man with a slider at two strikes and these pitches at the full count."""
+    counted = {"two strikes": {"slider": 40, "fastball": 20}, "full": full}
+    rows = [
+        {"bats": "L", "count": count, "pitch": pitch, "k": k, "n": (n := sum(tally.values())), "share": k / n,
+         "low": k / n - 0.05, "high": k / n + 0.05}
+        for count, tally in (counted | {"all": {"slider": 60, "fastball": 60}}).items() for pitch, k in tally.items()
+    ]  # fmt: skip
+    ever = [row | {"bats": "all"} for row in rows if row["count"] == "all"]
+    look = [
+        {"bats": "L", "count": count, "pitch": max(tally, key=lambda p: tally[p]),
+         "second": min(tally, key=lambda p: tally[p]), "ahead_of_second": clear}
+        for count, tally in counted.items()
+    ]  # fmt: skip
+    mix = usage_side("L", Thresholds(), usage=[*ever, *rows], look_for=look, bases=[], times_through=[])
+    return [f"{row.label}: {row.best.what}" for row in mix.glance if row.best]
+
+
+def test_the_full_count_is_told_where_he_surely_goes_to_another_pitch_there() -> None:
+    two = "Two strikes: slider"
+    assert at_two_strikes_and_full({"fastball": 30, "slider": 10}, clear=True) == [two, "Full count: fastball"]
+    assert at_two_strikes_and_full({"fastball": 22, "slider": 18}, clear=False) == [two]
+    assert at_two_strikes_and_full({"fastball": 10, "slider": 30}, clear=True) == [two]
