@@ -43,9 +43,14 @@ class Facing:
 
 @dataclass(frozen=True)
 class Pitching:
-    """A pitcher's part of the page."""
+    """A pitcher's part of the page.
+
+    Attributes:
+        unsided: his pitches of which nobody can tell on which side the hitter stood; in none of the sides.
+    """
 
     sides: tuple[Facing, ...]
+    unsided: int
     changes: Changes
     sequence: Sequence
     drop: SpeedDrop | None
@@ -233,8 +238,10 @@ def _pitching(person: Person, findings: Findings, season: Season) -> Pitching:
         )
         for mix in mixes
     )
+    all_told = max((row["n"] for row in findings.of("usage", *who) if row["bats"] == row["count"] == "all"), default=0)
     return Pitching(
         sides=sides,
+        unsided=all_told - sum(mix.n for mix in mixes),
         changes=changes(findings.of("changes", *who)),
         sequence=sequence(findings.of("sequence", *who), limits),
         drop=speed_drop(findings.of("drops", *who)),

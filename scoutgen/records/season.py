@@ -28,6 +28,7 @@ from scoutgen.records.program import PROGRAM_FILE, Program, read_program
 from scoutgen.records.resolve import ROLES, Games, Resolver, resolve_teams
 from scoutgen.records.series import Series, read_series
 from scoutgen.records.side_by_side import side_by_side
+from scoutgen.records.sides import fill_sides, without_side
 from scoutgen.records.table import Rows
 from scoutgen.records.throws import read_throws
 from scoutgen.records.times import read_times
@@ -112,8 +113,8 @@ def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Seas
     games = read_games(root, as_of=as_of)
     tables = read_tables(root, program, kinds)
     warnings = [problem for problem in stray_files(root, TABLES) if problem.severity == "warning"]
-    games_frame, problem = connect(games, tables, directory)
-    warnings += [problem] if problem else []
+    games_frame, found = connect(games, tables, directory)
+    warnings += found
 
     data = [problem for rows in (games, *tables) for problem in rows.problems]
     warnings += [problem for problem in (*content, *data) if problem.severity == "warning"]
@@ -158,18 +159,19 @@ def read_tables(root: Path, program: Program, kinds: Iterable[str]) -> list[Rows
     )
 
 
-def connect(games: Rows, tables: list[Rows], directory: Directory) -> tuple[pd.DataFrame, Problem | None]:
+def connect(games: Rows, tables: list[Rows], directory: Directory) -> tuple[pd.DataFrame, list[Problem]]:
     """Resolve teams and players and check across tables; what is wrong lands in the tables' problems.
 
     Returns:
-        The games that can be used, in order, and a warning where they had to be made up.
+        The games that can be used, in order, and warnings: games had to be made up, hitters' sides are missing.
     """
     for column in ("away", "home"):
         resolve_teams(games, column, directory)
     made_up = not games.files and not games.problems and any(len(rows.frame) for rows in tables)
-    warning: Problem | None = None
+    warnings: list[Problem] = []
     if made_up:
         frame, warning = made_up_games(tables)
+        warnings.append(warning)
     else:
         frame = (
             games.frame[~games.bad].sort_values(["date", "game"], kind="stable", key=_by_text).reset_index(drop=True)
@@ -195,7 +197,9 @@ def connect(games: Rows, tables: list[Rows], directory: Directory) -> tuple[pd.D
             crosschecks.check_order(rows)
             check_counts(rows)
             check_plays(rows)
-    return frame, warning
+            fill_sides(rows, directory.teams)
+            warnings += without_side(rows)
+    return frame, warnings
 
 
 def _by_text(column: "pd.Series[Any]") -> "pd.Series[Any]":

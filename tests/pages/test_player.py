@@ -2,8 +2,14 @@
 
 import json
 import re
+from datetime import date
+from pathlib import Path
+
+import pytest
 
 from scoutgen.pages.book import Book, Page
+from scoutgen.pages.write import write_book
+from scoutgen.records.season import read_season
 
 STARTER = "teams/harbor/players/iker-nunez"
 PERCENT = re.compile(r"(\d+)\s%")
@@ -61,3 +67,25 @@ def test_who_was_never_pitched_or_charted_is_not_said_to_have_thrown_nought(demo
         assert not re.search(r"\b0 pitches\b|\b0 readings\b", page.markdown), page.address
         if "Never charted yet" in page.markdown and "pitcher" not in page.markdown.split("## Notes")[0]:
             assert re.search(r"chart|Chart", page.markdown.split("## Notes")[0]), page.address
+
+
+@pytest.mark.parametrize(
+    ("side", "said"),
+    [
+        ("L", "No pitch to right-handed hitters charted yet."),
+        (
+            "",
+            "No pitch to right-handed hitters charted yet; of 3 pitches nobody charted on which side the hitter stood.",
+        ),
+    ],
+)
+def test_where_nobody_charted_the_side_that_is_said(tmp_path: Path, side: str, said: str) -> None:
+    (tmp_path / "data").mkdir()
+    head = "game,inning,half,pitcher,batter,bats,balls,strikes,pitch\n"
+    rows = [f"g1,{inning},top,Ada,Bo,{side},0,0,fastball\n" for inning in (1, 3, 5)]
+    (tmp_path / "data/pitches.csv").write_text(head + "".join(rows), encoding="utf-8")
+    book = write_book(read_season(tmp_path, as_of=date(2026, 4, 1)), edition="staff", built="now")
+    [text] = [page.markdown for page in book.pages if page.address.endswith("/ada")]
+    # At a glance, counts, pitches and times through the order.
+    assert text.count(said) == 4
+    assert "were not charted, so" not in text.partition("[side:R]")[2]

@@ -60,7 +60,7 @@ def test_warnings_agree_with_the_rule_for_every_pair_of_counts(complaints: Compl
         if next_count(balls, strikes, result) not in (None, (b, s)):
             wrong.append(2 * number + 3)
     said = complaints(pitches(*rows, start="g1,1,top,Ada,"))
-    assert [int(line.split(":")[1]) for line in said] == wrong
+    assert [int(line.split(":")[1]) for line in said if " bats: " not in line] == wrong
 
 
 def test_the_warning_names_both_lines(complaints: Complaints) -> None:
