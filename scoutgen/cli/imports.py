@@ -2,6 +2,7 @@
 
 import shlex
 import sys
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -28,6 +29,8 @@ if TYPE_CHECKING:
 
 # Of one column's words that need somebody, those shown on the screen; the map has the others.
 MOST_WORDS, LONGEST_WORD = 8, 30
+# Of rows that are named by their place.
+MOST_PLACES = 20
 
 
 @click.command("import", epilog=EXIT_CODES)
@@ -90,6 +93,12 @@ def _some(words: tuple[str, ...]) -> str:
     return ", ".join(plain) + (f" and {len(words) - MOST_WORDS:,} more" if len(words) > MOST_WORDS else "")
 
 
+def _listed(places: Sequence[str]) -> str:
+    """Rows of theirs in a line, however many."""
+    more = f" and {len(places) - MOST_PLACES:,} more" if len(places) > MOST_PLACES else ""
+    return ", ".join(places[:MOST_PLACES]) + more
+
+
 def _say(report: "Report") -> None:
     """What was done, and what was not."""
     for problem in (*report.bad, *report.conflicts):
@@ -106,8 +115,14 @@ def _say(report: "Report") -> None:
     ]
     said = [f"{number:,} {one if number == 1 else many}" for number, one, many in left if number]
     rest = f"; {', '.join(said)}" if said else ""
+    if report.without:
+        click.echo(f"left out by without: {_listed(report.without)}")
+    if report.gone:
+        gone = f"{count(len(report.gone), 'row')} of the import before {'is' if len(report.gone) == 1 else 'are'}"
+        click.echo(f"{gone} there no more, or not as then: {_listed(report.gone)}")
     if report.changed:
-        click.echo(f"wrote {report.out} ({count(report.rows, 'row')}){rest}")
+        new = f", {report.new:,} of them new" if report.new != report.rows else ""
+        click.echo(f"wrote {report.out} ({count(report.rows, 'row')}{new}){rest}")
     else:
         click.echo(f"nothing new{rest}")
     errors = sum(problem.severity == "error" for problem in report.problems)

@@ -9,6 +9,7 @@ import csv
 import hashlib
 import io
 import re
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -70,6 +71,41 @@ def _sum(cells: Sequence[str]) -> str:
     return "c" + hashlib.sha256("\x1f".join(cells).encode()).hexdigest()[:10]
 
 
+@dataclass(frozen=True)
+class Difference:
+    """What a new import of a file says otherwise than the one before.
+
+    Attributes:
+        new: how many rows were not there.
+        gone: the places in their file, then, of rows that are there no more, or not as they were.
+    """
+
+    new: int
+    gone: tuple[str, ...]
+
+
+def difference(former: str, now: str) -> Difference:
+    """Compare two texts that `as_csv` wrote, row by row and wherever they stand; rows without a cell more or less."""
+    before, after = _rows_of(former), _rows_of(now)
+    lost = Counter(row for row, _ in before) - Counter(row for row, _ in after)
+    come = Counter(row for row, _ in after) - Counter(row for row, _ in before)
+    gone = []
+    for row, source in before:
+        if lost[row] > 0:
+            lost[row] -= 1
+            gone.append(source)
+    return Difference(come.total(), tuple(gone))
+
+
+def _rows_of(text: str) -> list[tuple[frozenset[tuple[str, str]], str]]:
+    """Each row by what is filled in it, whatever the order of the columns, and where it came from."""
+    header, *rows = list(csv.reader(io.StringIO(text, newline="")))
+    own = header[:-4]
+    return [
+        (frozenset((name, cell) for name, cell in zip(own, row[:-4], strict=True) if cell), row[-4]) for row in rows
+    ]
+
+
 def why_not_over(path: Path, file: str, map_name: str) -> str:
     """Why a file that stands there may not be replaced by a new import of the same file; empty where it may.
 
@@ -86,7 +122,8 @@ def why_not_over(path: Path, file: str, map_name: str) -> str:
         return f"stands there and was not written by an import, {_ANOTHER}"
     for number, row in enumerate(rows[1:], 2):
         if len(row) != len(rows[0]) or row[-1] != _sum(row[:-1]):
-            return f"was changed by hand since it was imported (first in row {number}), {_OUT_OF_THE_WAY}"
+            first = f"row {number}" if len(row) != len(rows[0]) else f"row {number}, from {row[-4]}"
+            return f"was changed by hand since it was imported (first in {first}), {_OUT_OF_THE_WAY}"
         source, map_, _, _ = row[-4:]
         if not _PLACE.fullmatch(row[-2]):
             return f"stands there and was not written by an import (row {number} has no number), {_ANOTHER}"
@@ -97,8 +134,9 @@ def why_not_over(path: Path, file: str, map_name: str) -> str:
 
 _ANOTHER = "so nothing was written; move it away, or give the map a name: of its own"
 _OUT_OF_THE_WAY = (
-    "so nothing was written. To keep that, name those rows of their file under without: in the map, put what you wrote "
-    "yourself into a file of your own, and move this one away"
+    "so nothing was written. Mend it in their file instead, move this one away and import again; or, to keep what you "
+    "wrote, name those rows of their file under without: in the map, put yours into a file of your own, and move this "
+    "one away"
 )
 
 

@@ -1,6 +1,7 @@
 """One call from somebody else's file and a map to rows of a project, judged by the project's own reader."""
 
 import os
+import re
 import shutil
 from dataclasses import dataclass, replace
 from datetime import date
@@ -23,7 +24,7 @@ from scoutgen.records.import_file import (
 )
 from scoutgen.records.import_map import ImportMap
 from scoutgen.records.import_names import Names, rosters_on_paper
-from scoutgen.records.import_output import WriteError, as_csv, why_not_over
+from scoutgen.records.import_output import Difference, WriteError, as_csv, difference, why_not_over
 from scoutgen.records.import_rows import MOST_PROBLEMS, Imported, ImportedRow, imported_rows, shown
 from scoutgen.records.import_rules import read_map
 from scoutgen.records.import_workbook import workbook_sheets
@@ -46,6 +47,9 @@ class Report:
         rows: how many rows it holds.
         charted: imported rows that were charted already and not written again.
         passed_over: rows that the map leaves out.
+        without: those of them that it names, with what stands in them.
+        new, gone: how many rows an earlier import of the file had not; where those stood that it had and this one has
+            not, or not so.
         conflicts: imported rows that contradict charted ones; not written.
         bad: rows with errors, left out.
         unused: columns of theirs that the map does not name.
@@ -58,6 +62,9 @@ class Report:
     rows: int
     charted: int
     passed_over: int
+    without: tuple[str, ...]
+    new: int
+    gone: tuple[str, ...]
     conflicts: tuple[Problem, ...]
     bad: tuple[Problem, ...]
     bad_rows: int
@@ -111,7 +118,10 @@ def import_file(project: Path, file: Path, map_file: Path, *, as_of: date, skip_
     there = getattr(season, wanted.table)
     sorted_ = sort_out(wanted.table, frame, there[(there["file"].astype("object") != name).to_numpy(bool)])
     text = as_csv(columns, [rows[place] for place in sorted_.new], map_file.name).text
+    former = out.read_bytes() if out.is_file() else b""
     changed = _put(out, project, text, name_of(file), map_file.name) if sorted_.new or out.exists() else False
+    # Where it was written, an earlier import stood there and nothing else.
+    otherwise = difference(former.decode(), text) if changed and former else Difference(len(sorted_.new), ())
     conflicts = tuple(
         Problem(rows[one.row].file, rows[one.row].line, shown(one.column, found.headers),
                 f"{one.text} {one.file}:{one.line}; not written{rows[one.row].said(one.column)}")
@@ -119,8 +129,9 @@ def import_file(project: Path, file: Path, map_file: Path, *, as_of: date, skip_
     )  # fmt: skip
     bad_rows = found.bad_rows + len(found.rows) - len(rows)
     return Report(
-        name, changed, len(sorted_.new), len(sorted_.charted), found.passed_over, conflicts, tuple(sorted(set(bad))),
-        bad_rows, tuple(found.unused), tuple(map(str, found.unmatched)), _problems_now(project, as_of),
+        name, changed, len(sorted_.new), len(sorted_.charted), found.passed_over, tuple(found.without), otherwise.new,
+        otherwise.gone, conflicts, tuple(sorted(set(bad))), bad_rows, tuple(found.unused),
+        tuple(map(str, found.unmatched)), _problems_now(project, as_of),
     )  # fmt: skip
 
 
@@ -186,7 +197,17 @@ def _theirs(problem: Problem, at: dict[int, int], found: Imported) -> Problem:
         file = found.rows[0].file if found.rows else problem.file
         return replace(problem, file=file, line=0)
     row = found.rows[place]
-    text = f"{problem.text}{row.said(problem.column)}"
+
+    def in_their_file(line: re.Match[str]) -> str:
+        """Another row of the written file, by its place in the sheet it came from."""
+        other = found.rows[at[int(line[1])]] if int(line[1]) in at else None
+        if other is None:
+            return line[0]
+        return f"line {other.line}" if other.file == row.file else f"{other.file}:{other.line}"
+
+    # A text of theirs stands in quotes.
+    told = re.sub(r'(?<!")\bline (\d{1,9})\b', in_their_file, problem.text)
+    text = f"{told}{row.said(problem.column)}"
     return replace(problem, file=row.file, line=row.line, column=shown(problem.column, found.headers), text=text)
 
 

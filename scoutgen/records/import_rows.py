@@ -24,6 +24,7 @@ from scoutgen.records.resolve import ROLES
 from scoutgen.records.yamlrecord import YamlSource
 
 MOST_PROBLEMS = 1_000
+MOST_CELLS_TOLD = 6
 # What a spreadsheet writes where its arithmetic failed.
 BROKEN_CELLS = frozenset({"#N/A", "#REF!", "#VALUE!", "#DIV/0!", "#NAME?", "#NULL!", "#NUM!"})
 
@@ -58,6 +59,7 @@ class Imported:
         halves: those rows without their wrong cells.
         bad_rows: how many those are.
         passed_over: rows that `only` and `without` left out.
+        without: those that `without` left out, by their place in the sheet, with what stands in them.
         unread: some sheet could not be read to its end.
         unused: headers that the map does not name.
         unmatched: names that are on no roster.
@@ -68,6 +70,7 @@ class Imported:
     halves: list[ImportedRow] = field(default_factory=list)
     bad_rows: int = 0
     passed_over: int = 0
+    without: list[str] = field(default_factory=list)
     unread: bool = False
     unused: list[str] = field(default_factory=list)
     unmatched: list[Unmatched] = field(default_factory=list)
@@ -152,6 +155,9 @@ class _Reading:
             self.met.taken |= wants
             if line in without:
                 self.met.without.add(without[line])
+                # A line moves when the file grows, and another row stands there than was meant.
+                told = ", ".join([cell for cell in cells if cell][:MOST_CELLS_TOLD])
+                self.found.without.append(f"{self.sheet.file}:{line} ({quoted(told)})")
             if wants and line not in without:
                 self.take(line, full, makers)
             else:

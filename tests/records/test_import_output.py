@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scoutgen.records import import_output
-from scoutgen.records.import_output import CHECK, MAP, ROW, SOURCE, as_csv, safe_text, why_not_over
+from scoutgen.records.import_output import CHECK, MAP, ROW, SOURCE, as_csv, difference, safe_text, why_not_over
 from scoutgen.records.import_rows import ImportedRow
 
 ROWS = [
@@ -58,7 +58,7 @@ def test_what_may_be_replaced(tmp_path: Path) -> None:
     assert "came from another file" in why_not_over(path, "a.csv", "other.yml")
     path.write_text(text.replace("g2", "g3"), newline="")
     assert why_not_over(path, "a.csv", "map.yml").startswith(
-        "was changed by hand since it was imported (first in row 3)"
+        "was changed by hand since it was imported (first in row 3, from a.csv:4)"
     )
     path.write_text("game,note\ng1,\n")
     assert "not written by an import" in why_not_over(path, "a.csv", "map.yml")
@@ -96,3 +96,16 @@ def test_numbers_that_no_import_gives_are_somebody_s_own(tmp_path: Path) -> None
     cells = ["g1", "a.csv:2", "map.yml", "first"]
     path.write_text(f"game,{SOURCE},{MAP},{ROW},{CHECK}\n{','.join([*cells, import_output._sum(cells)])}\n")
     assert "not written by an import" in why_not_over(path, "a.csv", "map.yml")
+
+
+def test_two_imports_differ_in_their_rows_and_not_in_where_these_stand() -> None:
+    def text(*rows: tuple[str, int], columns: tuple[str, ...] = ("game", "note")) -> str:
+        return as_csv(columns, [ImportedRow({"game": g, "note": ""}, "a.csv", line) for g, line in rows], "m.yml").text
+
+    before = text(("g1", 2), ("g1", 3), ("g2", 4))
+    assert difference(before, text(("g2", 2), ("g1", 3), ("g1", 4))).new == 0
+    moved = difference(before, text(("g1", 2), ("g3", 3), ("g2", 4), ("g2", 5)))
+    assert (moved.new, moved.gone) == (2, ("a.csv:2",))
+    # A blank column more says nothing.
+    assert difference(before, text(("g1", 2), ("g1", 3), ("g2", 4), columns=("note", "game"))).gone == ()
+    assert difference(before, text()).gone == ("a.csv:2", "a.csv:3", "a.csv:4")

@@ -81,7 +81,37 @@ def test_a_file_that_grew_is_taken_anew(write: Write) -> None:
     root = project(write)
     run(root)
     (root / "in/night.csv").write_text(FILE + "07.03.2026;2;Ada;1;0-1;1,36;\n")
-    assert run(root).rows == 3
+    report = run(root)
+    assert (report.rows, report.new, report.gone) == (3, 1, ())
+
+
+def test_what_is_gone_from_a_file_or_another_now_is_told(write: Write) -> None:
+    root = project(write)
+    assert run(root).new == 2
+    (root / "in/night.csv").write_text(FILE.replace("0:01,41", "1,44"))
+    report = run(root)
+    assert (report.rows, report.new, report.gone) == (2, 1, ("night.csv:3",))
+    (root / "in/night.csv").write_text("".join(FILE.splitlines(keepends=True)[:2]))
+    report = run(root)
+    assert (report.rows, report.new, report.gone) == (1, 0, ("night.csv:3",))
+    assert (run(root).new, run(root).gone) == (1, ())
+
+
+def test_a_row_that_a_map_leaves_out_is_shown_since_lines_move(write: Write) -> None:
+    report = run(project(write, map_=MAP + "without: [3]\n"))
+    assert (report.rows, report.passed_over) == (1, 1)
+    assert report.without == ('night.csv:3 ("06.03.2026, 1, Ada, 0, 1-0, 0:01,41")',)
+
+
+def test_another_row_is_named_by_its_place_in_their_file(write: Write) -> None:
+    names = ("inning", "half", "pitcher", "batter", "balls", "strikes", "pitch", "result")
+    columns = "".join(f"  {name}: {name}\n" for name in names)
+    other, row = "1,top,Ada,Bo,0,0,FB,ball", "1,top,Ada,Bo,1,0,FB,ball"
+    file = "\n".join([",".join(names), "Totals,,,,,,,", other, row, "", row, ""])
+    with pytest.raises(ProblemsFoundError) as found:
+        run(project(write, file, f"table: pitches\nwithout: [2]\ncolumns:\n  game: {{constant: g1}}\n{columns}"))
+    [problem] = found.value.problems
+    assert str(problem).startswith("night.csv:6: is the same pitch as line 4 (")
 
 
 def test_a_row_mended_by_hand_is_never_written_over(write: Write) -> None:
