@@ -13,11 +13,12 @@ import pytest
 import yaml
 
 from scoutgen.cli import main
-from scoutgen.pages.facts import LISTS
+from scoutgen.pages.facts import LISTS, TEAM_LISTS
 from scoutgen.records import games, habits, holds, pitches, positions, throws, times
 from scoutgen.records.habit_kinds import usual_habit_kinds
 from scoutgen.records.problems import ProblemsFoundError
 from scoutgen.records.season import read_season
+from scoutgen.site.export import export_facts
 
 ROOT = Path(__file__).parents[1]
 FORMAT = (ROOT / "docs" / "charting-format.md").read_text(encoding="utf-8")
@@ -56,12 +57,26 @@ def test_every_usual_habit_is_documented() -> None:
 
 
 def test_every_list_of_facts_is_documented() -> None:
-    table = FORMAT.split("## Facts")[1]
+    table = FORMAT.split("## Facts")[1].split("`scoutgen export` has these lists")[0]
     named = {
         name.strip() for line in table.splitlines() if line.startswith("| ") for name in line.split("|")[1].split(",")
     }
     assert set(LISTS) <= named
     assert named - {"list"} <= set(LISTS)
+
+
+def test_the_lists_of_an_export_are_documented_with_their_columns(tmp_path: Path) -> None:
+    table = FORMAT.split("`scoutgen export` has these lists")[1].split("\n\nTwo intervals")[0]
+    told = {
+        name.strip(): row.split("|")[2]
+        for row in table.splitlines() if row.startswith("| ") for name in row.split("|")[1].split(",")
+    }  # fmt: skip
+    assert set(told) - {"file"} == set(TEAM_LISTS)
+    export_facts(ROOT, tmp_path / "out", as_of="2026-04-09")
+    for name in TEAM_LISTS:
+        header = (tmp_path / f"out/{name}.csv").read_text(encoding="utf-8").splitlines()[0].replace('"', "")
+        columns = {column.strip() for column in re.sub(r"\([^)]*\)|:.*", "", told[name]).split(",")}
+        assert columns - {"", "..."} <= set(header.split(",")), name
 
 
 def commands(group: click.Group, path: tuple[str, ...] = ()) -> list[tuple[str, click.Command]]:

@@ -1,4 +1,4 @@
-"""The numbers behind the pages as tables for a spreadsheet: one file a list of facts, every player's rows in it."""
+"""The numbers behind the pages as tables for a spreadsheet: one file a list of facts, everybody's rows in it."""
 
 import csv
 import io
@@ -30,7 +30,8 @@ def exported(facts: Mapping[str, str]) -> dict[str, str]:
     rows: dict[str, list[dict[str, Cell]]] = {}
     for _, text in sorted(facts.items()):
         man = json.loads(text)
-        who = {name: man[name] for name in WHO}
+        # A row of a team's list names its own man, if it is about one.
+        who = {name: man[name] for name in (WHO if "player" in man else WHO[:1])}
         for name, value in man.items():
             if name in _HEAD or value is None:
                 continue

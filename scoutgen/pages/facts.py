@@ -1,4 +1,4 @@
-"""The numbers behind a player's page as JSON: a measure's columns are the facts."""
+"""The numbers behind the pages on a player, and on a team, as JSON: a measure's columns are the facts."""
 
 import json
 from collections.abc import Mapping
@@ -9,6 +9,7 @@ from typing import Any
 
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.people import Person
+from scoutgen.records.opponents import Team
 
 FORMAT = 1
 # Which measures' rows stand under which name. `habits`, `holds` and `throws` hold claims (k of n); `times` and
@@ -43,6 +44,44 @@ LISTS: Mapping[str, str] = {
     "bunts": "bunts",
     "appearances": "appearances",
 }
+
+# The same of a team: where its fielders stood, where we stand for its hitters, who of ours can go. They are exported and
+# stand in no site: they would be as large as all that phones keep of it.
+TEAM_LISTS: Mapping[str, str] = {
+    "positions": "stood",
+    "shades": "shades",
+    "off_bag": "off_bag",
+    "extra_bases": "extra_bases",
+    "infield_levels": "infield_levels",
+    "outfield_levels": "outfield_levels",
+    "calls": "calls",
+    "home_plays": "home",
+    "workload": "workload",
+}
+
+
+def team_facts_address(team: Team) -> str:
+    """Under which name an export has a team's facts, beside those of its men."""
+    return f"facts/{team.key}.json"
+
+
+def team_facts(team: Team, findings: Findings, *, as_of: date, built: str) -> str:
+    """One team's facts as JSON text: as a player's, with a list a measure (`TEAM_LISTS`) and without a player.
+
+    Args:
+        team: which.
+        findings: the season's measures.
+        as_of: the day the site is made for.
+        built: when it was built.
+    """
+    head = {"format": FORMAT, "team": team.key, "name": team.name, "as_of": as_of.isoformat(), "built": built}
+    parts = [json.dumps(head, ensure_ascii=False, separators=(",", ":"))[:-1]]
+    for name, table in TEAM_LISTS.items():
+        rows = findings.of_team(table, team.key)
+        columns = [column for column in rows[0] if column != "team"] if rows else []
+        texts = {column: _cells([row[column] for row in rows]) for column in columns}
+        parts.append(f'"{name}":[{",".join(_objects(texts)) if texts else ""}]')
+    return ",".join(parts) + "}\n"
 
 
 def facts_address(person: Person) -> str:

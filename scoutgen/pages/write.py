@@ -10,6 +10,7 @@ from scoutgen.pages.charting_sheets import SheetsPage, charting_sheets
 from scoutgen.pages.data_quality import data_quality
 from scoutgen.pages.evaluation import ALONE, BESIDE, grades_and_measures
 from scoutgen.pages.evaluations import Evaluations, evaluation_book, evaluations
+from scoutgen.pages.facts import team_facts, team_facts_address
 from scoutgen.pages.finding import CHANGED_WORDS, CHARTING_WORDS
 from scoutgen.pages.findings import Findings
 from scoutgen.pages.guide import guide_pages
@@ -48,6 +49,7 @@ def write_book(
     tables: TableShelf | None = None,
     shelf: Shelf | None = None,
     only: Collection[str] | None = None,
+    of_teams: bool = False,
     progress: Callable[[int, int], None] | None = None,
 ) -> Book:
     """Write every page of one edition.
@@ -61,13 +63,15 @@ def write_book(
         tables: where measures are kept between builds; they are worked out anew without one.
         shelf: where opponents' shares of the book are kept between builds; they are written anew without one.
         only: the teams whose pages are asked for; of all others there are addresses and nothing on them.
+        of_teams: the facts have those of whole teams too, as an export does.
         progress: called with the pages written so far and the pages to write.
     """
     season = for_edition(season, edition)
     if not SHOWS[edition].game_plan:
         return evaluation_book(season, edition=edition, built=built, compared_with=compared_with, progress=progress)
     game = _measured(season, edition=edition, built=built, printed=printed or {}, tables=tables, only=only)
-    return _game_book(game, game.books(shelf, only), compared_with=compared_with, progress=progress)
+    book = _game_book(game, game.books(shelf, only), compared_with=compared_with, progress=progress)
+    return replace(book, facts={**book.facts, **_of_teams(game)}) if of_teams else book
 
 
 def write_said(season: Season, *, edition: str, built: str) -> Said:
@@ -163,6 +167,11 @@ def _measured(
         others=[page for pages in others for page in pages],
         evaluated=evaluated,
     )
+
+
+def _of_teams(game: _Game) -> dict[str, str]:
+    as_of, built = game.season.as_of, game.built
+    return {team_facts_address(team): team_facts(team, game.findings, as_of=as_of, built=built) for team in game.teams}
 
 
 def _said(game: _Game, of_teams: Iterable[Said]) -> dict[str, Saying]:

@@ -112,6 +112,7 @@ def read_book(
     tables: "TableShelf | None" = None,
     shelf: "Shelf | None" = None,
     only: Collection[str] | None = None,
+    of_teams: bool = False,
     progress: Callable[[int, int], None] | None = None,
 ) -> EditionBook:
     """Read a project and write its book.
@@ -125,6 +126,7 @@ def read_book(
         tables: where measures are kept between builds.
         shelf: where opponents' shares of the book are kept between builds.
         only: the teams whose pages are asked for, by key; None for all.
+        of_teams: the facts have those of whole teams too.
         progress: called with the pages written so far and the pages to write.
 
     Raises:
@@ -170,6 +172,7 @@ def read_book(
         tables=tables,
         shelf=shelf,
         only=only,
+        of_teams=of_teams,
         progress=progress,
     )
     warnings = tuple(season.warnings)

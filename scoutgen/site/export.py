@@ -47,7 +47,7 @@ def export_facts(
     edition = "staff" if edition is None else edition
     require_edition(edition)
     _check_folder(out, project)
-    made = read_book(project, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows)
+    made = read_book(project, as_of=as_of, edition=edition, skip_bad_rows=skip_bad_rows, of_teams=True)
     tables = exported(made.book.facts)
     before = _former(out)
     # First of all, so that an export cut off can be taken up again.

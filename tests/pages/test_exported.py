@@ -35,6 +35,12 @@ def test_a_list_of_all_men_is_one_file_with_who_before_every_row() -> None:
     assert list(bo.values()) == ["harbor", "a", "Bo", "'07", "slider", "2", "", ""]
 
 
+def test_a_team_s_rows_name_their_own_men() -> None:
+    team = {"format": 1, "team": "harbor", "name": "Gannet Harbor", "as_of": "x", "built": "y"}
+    texts = exported({"facts/harbor.json": json.dumps({**team, "off_bag": [{"position": 5, "player": "a", "n": 3}]})})
+    assert table(texts["off_bag.csv"]) == [{"team": "harbor", "position": "5", "player": "a", "n": "3"}]
+
+
 def test_parts_become_columns_and_one_object_a_row() -> None:
     texts = exported({"a": facts(grades={"tools": {"hit": {"now": 50}}, "few": True, "of": [1, 2]}, nothing=None)})
     assert list(texts) == ["grades.csv"]

@@ -9,8 +9,9 @@ import pytest
 from scoutgen.measures.counts import COUNT_LABELS, COUNTS
 from scoutgen.measures.usage import usage
 from scoutgen.pages.book import Book
-from scoutgen.pages.facts import LISTS
+from scoutgen.pages.facts import LISTS, TEAM_LISTS
 from scoutgen.pages.rows import plain_rows
+from scoutgen.pages.write import write_book
 from scoutgen.records.season import Season
 
 
@@ -55,7 +56,7 @@ def test_steals_hold_what_the_charting_format_promises(starter: dict[str, Any]) 
 
 @pytest.mark.parametrize("name", ["holds", "throws", "habits"])
 def test_claims_are_k_of_n_with_share_interval_and_date(demo_book: Book, name: str) -> None:
-    rows = [row for text in demo_book.facts.values() for row in json.loads(text)[name]]
+    rows = [row for text in demo_book.facts.values() for row in json.loads(text).get(name, ())]
     assert rows
     assert {"k", "n", "share", "low", "high", "last_seen"} <= set(rows[0])
 
@@ -98,3 +99,17 @@ def test_missing_is_null_and_a_small_share_is_not_zero() -> None:
         {"share": 1e-9, "n": 1, "last_seen": date(2026, 4, 3)},
         {"share": None, "n": None, "last_seen": None},
     ]
+
+
+def test_a_team_s_facts_are_the_numbers_of_its_own_pages(demo_season: Season, demo_book: Book) -> None:
+    book = write_book(demo_season, edition="staff", built="now", of_teams=True)
+    assert set(book.facts) - set(demo_book.facts) == {
+        f"facts/{key}.json" for key, team in demo_season.teams.items() if not team.own
+    }
+    harbor = json.loads(book.facts["facts/harbor.json"])
+    assert [harbor[name] for name in ("format", "team", "name")] == [1, "harbor", demo_season.teams["harbor"].name]
+    assert all(harbor[name] for name in TEAM_LISTS)
+    third = next(r for r in harbor["off_bag"] if r["position"] == 5 and r["player"] == "mateo-quiroga-lamb")
+    page = next(page for page in demo_book.pages if page.address == "teams/harbor/infield")
+    assert f"{third['min_ft']:.0f} to {third['max_ft']:.0f}" in page.markdown
+    assert {row["call"] for row in harbor["calls"]} <= {"go", "only_if", "no", "unknown"}

@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner
 
 from scoutgen.cli import main
-from scoutgen.pages.facts import LISTS
+from scoutgen.pages.facts import LISTS, TEAM_LISTS
 from scoutgen.site.edition_book import read_book
 from scoutgen.site.export import MARKER, export_facts
 from scoutgen.site.output import OutputError
@@ -49,10 +49,11 @@ def all_of(folder: Path) -> str:
 def test_every_number_of_the_facts_is_there(small: Path, tmp_path: Path) -> None:
     done = export_facts(small, tmp_path / "out", as_of=DAY)
     names = {path.stem for path in done.files}
-    assert {"usage", "times", "holds", "grades", "measured"} <= names <= {*LISTS, "grades", "measured"}
-    book = read_book(small, as_of=DAY, edition="staff", skip_bad_rows=False).book
+    assert {"usage", "times", "holds", "grades", "measured"} <= names
+    assert names <= {*LISTS, *TEAM_LISTS, "grades", "measured"}
+    book = read_book(small, as_of=DAY, edition="staff", skip_bad_rows=False, of_teams=True).book
     men = [json.loads(text) for text in book.facts.values()]
-    written = sum(len(man.get(name, ())) for man in men for name in (*LISTS, "measured"))
+    written = sum(len(man.get(name, ())) for man in men for name in (*LISTS, *TEAM_LISTS, "measured"))
     written += sum(man.get("grades") is not None for man in men)
     read = sum(len(list(csv.DictReader(io.StringIO(path.read_text(), newline="")))) for path in done.files)
     assert written == read == done.rows > 20
