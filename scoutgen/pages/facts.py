@@ -45,8 +45,8 @@ LISTS: Mapping[str, str] = {
     "appearances": "appearances",
 }
 
-# The same of a team: where its fielders stood, where we stand for its hitters, who of ours can go. They are exported and
-# stand in no site: they would be as large as all that phones keep of it.
+# The same of a team: where its fielders stood, where we stand for its hitters, who of ours can go. They are exported
+# and stand in no site: they would be as large as all that phones keep of it.
 TEAM_LISTS: Mapping[str, str] = {
     "positions": "stood",
     "shades": "shades",

@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+import numpy as np
+
 from scoutgen.records.table import Rows, read_rows
 from scoutgen.records.vocabulary import (
     Bases,
@@ -36,6 +38,29 @@ class FielderPosition(Row):
     note: Note | None = None
 
 
+# Feet from home plate between which a fielder stands, in for a bunt or back against doubles: common practice, memory.
+# What is outside is most often in metres.
+USUAL_DEPTHS_FT = {3: (45, 150), 4: (70, 200), 5: (45, 150), 6: (70, 200), 7: (150, 400), 8: (150, 430), 9: (150, 400)}
+_FEET_IN_METRE = 1 / 0.3048
+
+
 def read_positions(root: Path) -> Rows:
-    """All looks in the files of data/positions."""
-    return read_rows(root, "positions", FielderPosition)
+    """All looks in the files of data/positions; where nobody stands is a warning."""
+    rows = read_rows(root, "positions", FielderPosition)
+    position, depth = rows.frame["position"], rows.frame["depth_ft"].to_numpy(float)
+    low, high = (
+        position.map({place: span[end] for place, span in USUAL_DEPTHS_FT.items()}).to_numpy(float, na_value=np.nan)
+        for end in (0, 1)
+    )
+
+    def text(row: int) -> str:
+        where = "nearer" if depth[row] < low[row] else "farther"
+        usual = f"than position {position.iloc[row]} stands, {low[row]:g} to {high[row]:g}"
+        said = f"{depth[row]:g} ft from home plate is {where} {usual}"
+        metres = depth[row] * _FEET_IN_METRE
+        if low[row] <= metres <= high[row]:
+            return f"{said}; if these are metres, write {metres:.0f}, or unit: m in the map of an import"
+        return f"{said}; see that it is right"
+
+    rows.flag((depth < low) | (depth > high), "depth_ft", text, "warning")
+    return rows

@@ -27,3 +27,14 @@ def test_bad_rows(complaints: Complaints) -> None:
         'data/positions.csv:3: position: "SS" is not a whole number',
         'data/positions.csv:3: toward: "in" is not allowed; did you mean "line"? Write line or middle',
     ]
+
+
+def test_where_nobody_stands_is_asked_about_and_metres_are_known(complaints: Complaints) -> None:
+    said = complaints(looks("8,,95,,", "5,,9,,", "7,,460,,", "5,,45,,", "9,,400,,", "6,,,,"))
+    begin = "data/positions.csv:{}: warning: depth_ft: {} ft from home plate is {} than position {}"
+    assert said == [
+        begin.format(2, 95, "nearer", "8 stands, 150 to 430")
+        + "; if these are metres, write 312, or unit: m in the map of an import",
+        begin.format(3, 9, "nearer", "5 stands, 45 to 150; see that it is right"),
+        begin.format(4, 460, "farther", "7 stands, 150 to 400; see that it is right"),
+    ]
