@@ -76,7 +76,10 @@ class Names:
             return found[0]
         whose = f" of {team}" if team else ""
         if not found:
-            raise CellError(f"data/games has no game{whose} on {day}; add it there")
+            year, month, of_month = day.split("-")
+            turned = f"{year}-{of_month}-{month}"
+            hint = f", but one on {turned}: is date: in the map right?" if turned in self._on_day else "; add it there"
+            raise CellError(f"data/games has no game{whose} on {day}{hint}")
         raise CellError(f"data/games has several games{whose} on {day}: {listed(sorted(found), 'and')}; give the key")
 
     def teams_of(self, table: str, column: str, row: Row, team: str | None) -> tuple[str, ...]:
@@ -124,29 +127,41 @@ class Names:
             who = listed(man.key for man in men)
             raise CellError(f"{quoted(text)} could be {who}; say which under values: in the map")
         if rosters and len(rosters) == len(teams):
-            raise CellError(_nobody(text, rosters))
+            others = [self.season.teams[key] for key in sorted(self.on_paper) if key not in teams]
+            raise CellError(_nobody(text, rosters, [team for team in others if _has(team, text, day)]))
         return None
 
 
-def _nobody(text: str, rosters: Iterable[Team]) -> str:
+def _has(team: Team, text: str, day: date | None) -> bool:
+    return find_player(team.roster, text, day)[0] is not None or len(meant(team.roster, text)) == 1
+
+
+def _nobody(text: str, rosters: Iterable[Team], with_him: Sequence[Team]) -> str:
     teams = list(rosters)
+    if with_him:
+        there, here = (listed([team.name for team in some], "and") for some in (with_him, teams))
+        return f"{quoted(text)} is on the roster of {there}, not of {here}; see which half of the inning it was"
     names = {name: man.key for team in teams for man in team.roster for name in (man.key, man.name)}
-    close = list(dict.fromkeys(names[name] for name in nearest(text, names, 2)))
+    in_order = " ".join(filter(None, _parts(text))) if len(text) <= LONGEST_NAME else text
+    close = list(dict.fromkeys(names[name] for name in (*nearest(text, names, 2), *nearest(in_order, names, 2))))[:2]
     hint = f"; did you mean {listed(close)}? Say so" if close else "; say who is meant"
     where = listed([team.name for team in teams], "and")
     return f"{quoted(text)} is not on the roster of {where}{hint} under values: in the map, or add him to it"
 
 
 def meant(men: Sequence[RosterPlayer], text: str) -> list[RosterPlayer]:
-    """The men a text can mean beyond keys, full names and numbers: `Last, First`, `F. Last`, `Last F.`, `Last`.
+    """The men a text can mean beyond keys, full names and numbers: `Last, First`, `Last First`, `F. Last`, `Last`.
 
     Accents and capitals do not count.
     """
     first, last = _parts(text) if len(text) <= LONGEST_NAME else ("", "")
     if not last:
         return []
-    whole = slug(f"{first} {last}")
-    same = [man for man in men if slug(man.name) == whole]
+    words = text.split()
+    # Of two words and more any may be where the family name ends.
+    orders = {slug(" ".join((*words[at:], *words[:at]))) for at in range(1, len(words))} if "," not in text else set()
+    whole = {slug(f"{first} {last}"), *orders}
+    same = [man for man in men if slug(man.name) in whole]
     if same:
         return same
     families = [man for man in men if _is_family(man, last)]

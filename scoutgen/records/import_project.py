@@ -3,6 +3,7 @@
 import os
 import re
 import shutil
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
@@ -10,6 +11,7 @@ from pathlib import Path
 
 import pandas as pd
 
+from scoutgen.records.check import field_checks
 from scoutgen.records.fields import slug
 from scoutgen.records.habit_kinds import read_habit_kinds
 from scoutgen.records.import_bad_rows import other_problems
@@ -22,7 +24,7 @@ from scoutgen.records.import_file import (
     is_workbook,
     name_of,
 )
-from scoutgen.records.import_map import ImportMap
+from scoutgen.records.import_map import OPEN_WORDS, RECORDS, ImportMap
 from scoutgen.records.import_names import Names, rosters_on_paper
 from scoutgen.records.import_output import Difference, WriteError, as_csv, difference, why_not_over
 from scoutgen.records.import_rows import MOST_PROBLEMS, Imported, ImportedRow, imported_rows, shown
@@ -185,12 +187,13 @@ def _judged(
         season = read_season(copy, as_of=as_of, skip_bad_rows=True)
     here = f"data/{wanted.table}/import.csv"
     at = {line: place for place, line in enumerate(written.lines)}
-    problems = [_theirs(p, at, found) for p in season.skipped if p.file == here]
+    worded = {name for name, check in field_checks(RECORDS[wanted.table]).items() if check.allowed} | set(OPEN_WORDS)
+    problems = [_theirs(p, at, found, worded) for p in season.skipped if p.file == here]
     frame: pd.DataFrame = getattr(season, wanted.table)
     return frame, [found.rows[at[line]] for line in frame["line"].tolist()], problems[:MOST_PROBLEMS]
 
 
-def _theirs(problem: Problem, at: dict[int, int], found: Imported) -> Problem:
+def _theirs(problem: Problem, at: dict[int, int], found: Imported, worded: Collection[str]) -> Problem:
     """A problem of a written row as one of the row it was made of."""
     place = at.get(problem.line)
     if place is None:
@@ -207,6 +210,8 @@ def _theirs(problem: Problem, at: dict[int, int], found: Imported) -> Problem:
 
     # A text of theirs stands in quotes.
     told = re.sub(r'(?<!")\bline (\d{1,9})\b', in_their_file, problem.text)
+    if problem.column in worded and told.startswith('"'):
+        told += "; a word of theirs is named under values: in the map"
     text = f"{told}{row.said(problem.column)}"
     return replace(problem, file=row.file, line=row.line, column=shown(problem.column, found.headers), text=text)
 

@@ -1,5 +1,6 @@
 """What does the map make of each row of a foreign sheet: a row of ours, or what is wrong with it?"""
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
@@ -25,6 +26,7 @@ from scoutgen.records.yamlrecord import YamlSource
 
 MOST_PROBLEMS = 1_000
 MOST_CELLS_TOLD = 6
+_TOTALS = re.compile(r"(?:grand |sub-?)?totals?:?", re.IGNORECASE)
 # What a spreadsheet writes where its arithmetic failed.
 BROKEN_CELLS = frozenset({"#N/A", "#REF!", "#VALUE!", "#DIV/0!", "#NAME?", "#NULL!", "#NUM!"})
 
@@ -177,11 +179,16 @@ class _Reading:
         if not wrong:
             self.found.rows.append(ImportedRow(row, self.sheet.file, line, theirs))
             return
-        if len(self.found.problems) < MOST_PROBLEMS:
+        self.found.bad_rows += 1
+        if any(_TOTALS.fullmatch(cell) for cell in cells):
+            # Its cells are wrong one by one, and none of that is what is the matter.
+            row_of = quoted(f"{self.sheet.file}:{line}")
+            text = f"looks like a row of totals; if it is, leave it out with without: [{row_of}] in the map"
+            wrong = [("", text), *wrong[:1]]
+        elif len(self.found.problems) < MOST_PROBLEMS:
             bad = {column for column, _ in wrong}
             kept = {column: text for column, text in row.items() if column not in bad}
             self.found.halves.append(ImportedRow(kept, self.sheet.file, line, theirs))
-        self.found.bad_rows += 1
         room = max(0, MOST_PROBLEMS - len(self.found.problems))
         said = [self.sheet.problem(line, shown(column, self.found.headers), text) for column, text in wrong]
         self.found.problems += said[:room]

@@ -42,6 +42,9 @@ FILES = {"content/opponents/harbor/team.yml": TEAM, "content/program.yml": "key:
         ("Frost", ["sol-frost"]),
         ("M. Lindqvist", ["mats-lindqvist"]),
         ("Lindqvist", ["mats-lindqvist", "anders-lindqvist"]),
+        ("Nunez Iker", ["iker-nunez"]),
+        ("van der Frost Sol", ["sol-frost"]),
+        ("Frost Sol", []),
         ("K. Nunez", []),
         ("Smith", []),
         ("", []),
@@ -67,9 +70,21 @@ def test_nobody_on_a_whole_roster_is_an_error_and_elsewhere_is_listed(season: Ca
     names = Names(season(FILES), frozenset({"harbor"}))
     with pytest.raises(CellError, match="not on the roster of Gannet Harbor; did you mean iker-nunez"):
         names.player("Iker Nunes", ("harbor",), "g1")
+    with pytest.raises(CellError, match="did you mean iker-nunez"):
+        names.player("Nunes, Iker", ("harbor",), "g1")
     assert names.player("Iker Nunes", ("ridge",), "g1") is None
     assert names.player("99", ("harbor", "ridge"), "g1") == "99"
     assert "on no roster (1 row)" in str(Unmatched("batter", "x", "a.csv:2", 1))
+
+
+def test_a_man_of_the_other_team_makes_the_half_inning_doubtful(season: Callable[..., Season]) -> None:
+    ours = "key: ridge\nname: Kestrel Ridge\nroster:\n  - {number: 5, name: Ada Rusk, positions: [SS]}\n"
+    names = Names(season({**FILES, "content/program.yml": ours}), frozenset({"harbor", "ridge"}))
+    for text in ("Nunez, Iker", "Iker Núñez", "I. Nunez"):
+        with pytest.raises(CellError, match=r"is on the roster of Gannet Harbor, not of Kestrel Ridge; see which half"):
+            names.player(text, ("ridge",), "g1")
+    with pytest.raises(CellError, match="is not on the roster of Kestrel Ridge; did you mean ada-rusk"):
+        names.player("Rsk, Ada", ("ridge",), "g1")
 
 
 def test_a_roster_made_up_of_charted_men_is_none(season: Callable[..., Season], tmp_path: Path) -> None:
@@ -101,3 +116,5 @@ def test_a_game_by_its_day(season: Callable[..., Season]) -> None:
         names.game_on("2026-03-07", None)
     with pytest.raises(CellError, match="no game of ridge on 2026-03-08"):
         names.game_on("2026-03-08", "ridge")
+    with pytest.raises(CellError, match="no game on 2026-07-03, but one on 2026-03-07: is date: in the map right"):
+        names.game_on("2026-07-03", None)

@@ -239,6 +239,16 @@ def test_all_wrong_cells_of_a_row_are_told_in_one_round(write: Write) -> None:
     ]
 
 
+def test_a_word_of_theirs_is_sent_to_the_map(write: Write) -> None:
+    file = "P,B,S,Type\nAda,0,0,Change-up\n"
+    map_ = "table: pitches\ncolumns:\n  game: {constant: g1}\n  pitcher: P\n  balls: B\n  strikes: S\n  pitch: Type\n"
+    with pytest.raises(ProblemsFoundError) as found:
+        run(project(write, file, map_))
+    [problem] = found.value.problems
+    assert str(problem).startswith('night.csv:2: pitch (from Type): "Change-up" is not a pitch; did you mean "change"?')
+    assert str(problem).endswith("; a word of theirs is named under values: in the map")
+
+
 def test_a_column_of_both_decimal_signs_keeps_its_numbers(write: Write) -> None:
     rows = '"130,5","3,5"', "30.5,1.5", "45.5,"
     file = "Game,Inn,Team,Pos,Depth,Off the bag\n" + "".join(f"g1,1,harbor,6,{row}\n" for row in rows)

@@ -131,3 +131,15 @@ def test_a_short_word_of_theirs_is_never_taken_for_one_of_ours(season: ReadSeaso
     )
     assert one(here, {"from": "X", "values": {"P": "in_play"}}, "p", column="result") == "in_play"
     assert one(here, "X", "Ball", column="result") == "Ball"
+
+
+def test_a_row_of_totals_is_told_as_that(season: ReadSeason) -> None:
+    found = through(
+        season({}), {"speed_mph": "X"}, HEADER, ["Total:", "", "", "68", "n/a"], ["Ada", "0", "0", "FB", "q"]
+    )
+    assert [str(problem) for problem in found.problems] == [
+        'a.csv:2: looks like a row of totals; if it is, leave it out with without: ["a.csv:2"] in the map',
+        'a.csv:2: speed_mph (from X): "n/a" is not a number',
+        'a.csv:3: speed_mph (from X): "q" is not a number',
+    ]
+    assert [half.line for half in found.halves] == [3]
