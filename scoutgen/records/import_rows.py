@@ -277,8 +277,19 @@ def _in_our_notation(column: str, text: str, rule: ColumnRule, check: FieldCheck
     if check.kind == "number":
         return number(text, rule.decimal)
     if check.kind == "whole":
-        return plain(number(text, rule.decimal))
+        return _whole(column, text, rule, check)
     _, wrong = check.in_full.values([text], {})
     if wrong and text.casefold() in check.short:
         raise CellError(f"{quoted(text)} is a word of theirs; name it under values: with {listed(check.allowed)}")
     return text
+
+
+def _whole(column: str, text: str, rule: ColumnRule, check: FieldCheck) -> str:
+    try:
+        return plain(number(text, rule.decimal))
+    except CellError as wrong:
+        if check.low is None or check.high is None or not any(map(str.isalpha, text)):
+            raise
+        span = f"{check.low:g} to {check.high:g}"
+        what = f"{column} is one from {span}; name the word under values: in the map with what it means"
+        raise CellError(f"{wrong}; {what}") from None

@@ -131,3 +131,15 @@ def test_a_short_word_of_theirs_is_never_taken_for_one_of_ours(season: ReadSeaso
     )
     assert one(here, {"from": "X", "values": {"P": "in_play"}}, "p", column="result") == "in_play"
     assert one(here, "X", "Ball", column="result") == "Ball"
+
+
+def test_a_word_where_a_whole_number_stands_is_told_its_span_and_where_to_put_it(season: ReadSeason) -> None:
+    found = through(season({}), {"fielder": "X"}, HEADER, ["Ada", "0", "0", "FB", "SS"], ["Ada", "0", "0", "FB", "5/"])
+    assert [str(problem) for problem in found.problems] == [
+        (
+            'a.csv:2: fielder (from X): "SS" is not a number; fielder is one from 1 to 9; name the word under values: '
+            "in the map with what it means"
+        ),
+        'a.csv:3: fielder (from X): "5/" is not a number',
+    ]
+    assert one(season({}), {"from": "X", "values": {"SS": "6"}}, "ss", column="fielder") == "6"
