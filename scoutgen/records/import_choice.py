@@ -12,6 +12,8 @@ from scoutgen.records.yamlrecord import YamlSource
 
 MOST_CELLS_NAMED = 8
 MOST_CELLS_COMPARED = 2_000
+MOST_CELLS_TOLD = 6
+_TOTALS = re.compile(r"(?:grand |sub-?)?totals?:?", re.IGNORECASE)
 
 
 @dataclass
@@ -43,6 +45,26 @@ def lines_without(texts: Sequence[str], file: str) -> dict[int, str]:
         if re.fullmatch(r"\d{1,9}", line, re.ASCII) and (not where or file == where or file.endswith(f":{where}")):
             found[int(line)] = text
     return found
+
+
+def left_out(cells: Sequence[str], place: str) -> str:
+    """A row that `without` leaves out, as x_source has it and with what stands in it.
+
+    A line moves when the file grows, and another row stands there than was meant.
+    """
+    return f"{place} ({quoted(', '.join([cell for cell in cells if cell][:MOST_CELLS_TOLD]))})"
+
+
+def of_totals(cells: Sequence[str], place: str) -> str:
+    """What to say of a row that looks like one of totals, which is no row to mend; empty for any other.
+
+    Args:
+        cells: of the row.
+        place: as x_source has it.
+    """
+    if not any(_TOTALS.fullmatch(cell) for cell in cells):
+        return ""
+    return f"looks like a row of totals; if it is, leave it out with without: [{quoted(place)}] in the map"
 
 
 def never_met(wanted: ImportMap, source: YamlSource, met: Met) -> Iterator[Problem]:

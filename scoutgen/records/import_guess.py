@@ -10,25 +10,22 @@ import pandas as pd
 
 from scoutgen.records.check import FieldCheck, field_checks
 from scoutgen.records.games import read_games
-from scoutgen.records.import_columns import (
-    COUNTS,
-    Column,
-    date_forms,
-    first_look,
-    folded,
-    is_count,
-    likely_table,
-    meant_by,
-)
-from scoutgen.records.import_entries import Entry, Known, dated, entry, examples, foreign_words, in_yaml, of_bases
+from scoutgen.records.import_columns import Column, first_look, meant_by
+from scoutgen.records.import_entries import Entry, Known, dated, entry, examples, foreign_words, how, in_yaml
 from scoutgen.records.import_file import UnreadableError, name_of
 from scoutgen.records.import_map import OPEN_WORDS, RECORDS
+from scoutgen.records.import_notations import date_forms, nearly_all
 from scoutgen.records.import_output import WriteError
 from scoutgen.records.import_project import vocabularies
-from scoutgen.records.import_words import BASES, EITHER, HEADERS
+from scoutgen.records.import_table import likely_table
+from scoutgen.records.import_together import several_for_one
+from scoutgen.records.import_words import EITHER, HEADERS
 from scoutgen.records.problems import Problem, ProblemsFoundError
 from scoutgen.records.schemas import schema_file
 from scoutgen.records.writing import write_whole
+
+# Of rows that repeat the header; a file with more is better mended.
+MOST_AGAIN = 100
 
 
 @dataclass
@@ -104,6 +101,10 @@ def guess(file: Path, path: Path, known: Known) -> tuple[str, Guessed]:
         sheets = ", ".join(in_yaml(name) for name in look.sheets)
         lines += [f"sheets: [{sheets}]" + (f"  # not read: {others}" if others else "")]
     lines += [f"header: {look.line}"] if look.line > 1 else []
+    if look.again:
+        rows = ", ".join(in_yaml(row) for row in look.again[:MOST_AGAIN])
+        more = f"; {len(look.again) - MOST_AGAIN:,} more do: take them out" if len(look.again) > MOST_AGAIN else ""
+        lines += [f"without: [{rows}]  # they name the columns once more{more}"]
     lines.append("columns:")
     blank = []
     for name, check in checks.items():
@@ -111,7 +112,8 @@ def guess(file: Path, path: Path, known: Known) -> tuple[str, Guessed]:
         lines += said
         if check.required and not any(line.startswith(f"  {name}:") for line in said):
             blank.append(name)
-            lines += [] if name in found else [f"  # {name}: not recognised, and every row must fill it; {_how(name)}"]
+            open_ = f"  # {name}: not recognised, and every row must fill it; {how(name, check)}"
+            lines += [] if name in found else [open_]
     lines += ["", "# Columns not recognised; delete what is not charted:"] if rest else []
     lines += [f"#   {in_yaml(one.header)}: {examples(one)}" for one in rest]
     words = [found[name].open for name in checks if name in found and found[name].open]
@@ -123,7 +125,7 @@ def _assigned(
     columns: Sequence[Column], table: str, checks: Mapping[str, FieldCheck], known: Known
 ) -> tuple[dict[str, Entry], list[Column]]:
     """By column of ours its entry in the map, and their columns that mean none of ours."""
-    found, used = _several_for_one(columns, checks)
+    found, used = several_for_one(columns, checks, known)
     rest: list[Column] = []
     for column in columns:
         if column.header in used:
@@ -149,37 +151,10 @@ def _assigned(
     return found, rest
 
 
-def _several_for_one(columns: Sequence[Column], checks: Mapping[str, FieldCheck]) -> tuple[dict[str, Entry], set[str]]:
-    """What only columns side by side tell: a column for each base, and B and S for balls and strikes."""
-    found: dict[str, Entry] = {}
-    used: set[str] = set()
-    by_words = {folded(column.header): column for column in columns}
-    if "bases" in checks:
-        for words in BASES:
-            three = [by_words[word] for word in words if word in by_words]
-            # A base gained, in the words of a result, is no runner on it.
-            if len(three) == 3 and all(len(column.cells) <= 3 for column in three):
-                found["bases"] = of_bases(three)
-                used |= {column.header for column in three}
-                break
-    for name, letter, most in (("balls", "b", "3"), ("strikes", "s", "2")):
-        column = by_words.get(letter)
-        if name in checks and {"b", "s"} <= set(by_words) and column and all("0" <= c <= most for c in column.cells):
-            found[name] = Entry((f"  {name}: {in_yaml(column.header)}",))
-            used.add(column.header)
-    return found, used
-
-
 def _meaning(
     column: Column, table: str, checks: Mapping[str, FieldCheck], known: Known, elsewhere: Collection[str]
 ) -> dict[str, Entry]:
     """The columns of ours it becomes, each with its entry; `elsewhere`: those that other headers mean."""
-    if {"balls", "strikes"} <= set(checks) and is_count(column):
-        split = next(found[1] for cell in column.cells if (found := COUNTS.fullmatch(cell)))
-        return {
-            name: Entry((f"  {name}: {{from: {in_yaml(column.header)}, split: {in_yaml(split)}, part: {part}}}",))
-            for part, name in enumerate(("balls", "strikes"), 1)
-        }
     if column.words in HEADERS["date"] and table != "games":
         note = "  # the game of that day in data/games; or write constant: its key"
         days = dated("game", column, known, note)
@@ -198,25 +173,21 @@ def _words_known(name: str, column: Column, check: FieldCheck, known: Known) -> 
 
 
 def _by_cells(column: Column, free: Mapping[str, FieldCheck], known: Known) -> str:
-    """The one column of ours whose words its cells are; letters alone or single digits tell nothing."""
-    if len(column.cells) < 2 or all(len(cell) < 3 for cell in column.cells):
-        return ""
-    fitting = []
+    """The one column of ours whose words its cells are, or nearly all; letters and single digits tell nothing."""
+    odd: dict[str, int] = {}
     for name, check in free.items():
-        if (check.allowed or name in OPEN_WORDS) and all(foreign_words(name, column, check, known).values()):
-            fitting.append(name)
-    return fitting[0] if len(fitting) == 1 else ""
+        if check.allowed or name in OPEN_WORDS:
+            unknown = [cell for cell, ours in foreign_words(name, column, check, known).items() if not ours]
+            words = set(column.cells) - set(unknown)
+            if len(words) > 1 and any(len(word) > 2 for word in words) and nearly_all(column, unknown):
+                odd[name] = column.rows(unknown)
+    fewest = [name for name, rows in odd.items() if rows == min(odd.values())]
+    return fewest[0] if len(fewest) == 1 else ""
 
 
 def _days_by_cells(column: Column, known: Known) -> Entry | None:
-    """The game's entry for a column that holds nothing but days, whatever it is called."""
-    forms = date_forms(column.cells, known.played)
+    """The game's entry for a column of days, whatever it is called."""
+    forms, _ = date_forms(column, known.played)
     if not forms or forms == ["serial"]:
         return None
     return dated("game", column, known, "  # by its cells; the game of that day in data/games")
-
-
-def _how(name: str) -> str:
-    if name == "game":
-        return "write game: {constant: KEY} for a file of one game"
-    return f"write {name}: HEADER, or {name}: {{constant: ...}}"

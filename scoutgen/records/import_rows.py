@@ -1,6 +1,5 @@
 """What does the map make of each row of a foreign sheet: a row of ours, or what is wrong with it?"""
 
-import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
@@ -16,7 +15,7 @@ from scoutgen.records.import_cells import (
     plain,
     unit_kind,
 )
-from scoutgen.records.import_choice import Met, lines_without, never_met
+from scoutgen.records.import_choice import Met, left_out, lines_without, never_met, of_totals
 from scoutgen.records.import_file import UNSAVED, Sheet, UnreadableError, header_of, refuse_merged
 from scoutgen.records.import_map import RECORDS, ColumnRule, ImportMap
 from scoutgen.records.import_names import Names, Row, Unmatched
@@ -25,8 +24,6 @@ from scoutgen.records.resolve import ROLES
 from scoutgen.records.yamlrecord import YamlSource
 
 MOST_PROBLEMS = 1_000
-MOST_CELLS_TOLD = 6
-_TOTALS = re.compile(r"(?:grand |sub-?)?totals?:?", re.IGNORECASE)
 # What a spreadsheet writes where its arithmetic failed.
 BROKEN_CELLS = frozenset({"#N/A", "#REF!", "#VALUE!", "#DIV/0!", "#NAME?", "#NULL!", "#NUM!"})
 
@@ -157,9 +154,7 @@ class _Reading:
             self.met.taken |= wants
             if line in without:
                 self.met.without.add(without[line])
-                # A line moves when the file grows, and another row stands there than was meant.
-                told = ", ".join([cell for cell in cells if cell][:MOST_CELLS_TOLD])
-                self.found.without.append(f"{self.sheet.file}:{line} ({quoted(told)})")
+                self.found.without.append(left_out(cells, f"{self.sheet.file}:{line}"))
             if wants and line not in without:
                 self.take(line, full, makers)
             else:
@@ -180,11 +175,9 @@ class _Reading:
             self.found.rows.append(ImportedRow(row, self.sheet.file, line, theirs))
             return
         self.found.bad_rows += 1
-        if any(_TOTALS.fullmatch(cell) for cell in cells):
+        if told := of_totals(cells, f"{self.sheet.file}:{line}"):
             # Its cells are wrong one by one, and none of that is what is the matter.
-            row_of = quoted(f"{self.sheet.file}:{line}")
-            text = f"looks like a row of totals; if it is, leave it out with without: [{row_of}] in the map"
-            wrong = [("", text), *wrong[:1]]
+            wrong = [("", told), *wrong[:1]]
         elif len(self.found.problems) < MOST_PROBLEMS:
             bad = {column for column, _ in wrong}
             kept = {column: text for column, text in row.items() if column not in bad}
@@ -290,8 +283,19 @@ def _in_our_notation(column: str, text: str, rule: ColumnRule, check: FieldCheck
     if check.kind == "number":
         return number(text, rule.decimal)
     if check.kind == "whole":
-        return plain(number(text, rule.decimal))
+        return _whole(column, text, rule, check)
     _, wrong = check.in_full.values([text], {})
     if wrong and text.casefold() in check.short:
         raise CellError(f"{quoted(text)} is a word of theirs; name it under values: with {listed(check.allowed)}")
     return text
+
+
+def _whole(column: str, text: str, rule: ColumnRule, check: FieldCheck) -> str:
+    try:
+        return plain(number(text, rule.decimal))
+    except CellError as wrong:
+        if check.low is None or check.high is None or not any(map(str.isalpha, text)):
+            raise
+        span = f"{check.low:g} to {check.high:g}"
+        what = f"{column} is one from {span}; name the word under values: in the map with what it means"
+        raise CellError(f"{wrong}; {what}") from None

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 # By column of ours, over all tables; compared without capitals, signs and units.
 HEADERS: Mapping[str, tuple[str, ...]] = {
     "game": ("game", "game key", "game name"),
-    "date": ("date", "day", "game date"),
+    "date": ("date", "day", "game date", "game day"),
     "away": ("away", "visitor", "visitors", "road team", "away team"),
     "home": ("home", "hosts", "home team"),
     "source": ("source", "seen"),
@@ -81,7 +81,29 @@ BASES = (
     ("runner on 1st", "runner on 2nd", "runner on 3rd"), ("runner on first", "runner on second", "runner on third"),
     ("on 1b", "on 2b", "on 3b"), ("runner 1", "runner 2", "runner 3"), ("man on 1st", "man on 2nd", "man on 3rd"),
 )  # fmt: skip
+# Headers that say what was timed, by the measure; their cells are the readings.
+TIMED: Mapping[str, tuple[str, ...]] = {
+    "plate": (
+        "to plate", "to the plate", "time to plate", "time to the plate", "home to plate", "to home", "time to home",
+        "plate time", "delivery time",
+    ),
+    "return_throw": ("return throw", "return time"),
+    "home_first": ("home to first", "home to 1st", "time to first", "time to 1st"),
+    "first_second": ("first to second", "1st to 2nd"),
+    "second_third": ("second to third", "2nd to 3rd"),
+    "third_home": ("third to home", "3rd to home"),
+}  # fmt: skip
+# Whose time it is, as headers call him where there is no column of the man timed.
+TIMED_MAN: Mapping[str, tuple[str, ...]] = {
+    "plate": ("pitcher",), "return_throw": ("catcher",), "home_first": ("batter", "runner"),
+    "first_second": ("runner", "batter"), "second_third": ("runner", "batter"), "third_home": ("runner", "batter"),
+}  # fmt: skip
 COUNT = ("count", "ball strike", "balls strikes", "b s", "the count")
+_POSITIONS = {
+    "p": "1", "pitcher": "1", "c": "2", "catcher": "2", "1b": "3", "first base": "3", "2b": "4", "second base": "4",
+    "3b": "5", "third base": "5", "ss": "6", "short": "6", "shortstop": "6", "lf": "7", "left field": "7",
+    "cf": "8", "center field": "8", "rf": "9", "right field": "9",
+}  # fmt: skip
 # By column: what stands in cells, folded, and our word for it. Short forms that say two things are left out.
 VALUES: Mapping[str, Mapping[str, str]] = {
     "half": {"t": "top", "b": "bottom", "bot": "bottom", "away": "top", "home": "bottom"},
@@ -116,6 +138,9 @@ VALUES: Mapping[str, Mapping[str, str]] = {
         "center field": "center", "middle": "center", "rc": "right_center", "right center": "right_center",
         "rf": "right", "right field": "right",
     },
+    "fielder": _POSITIONS,
+    "position": _POSITIONS,
+    "style": {"slide": "slide_step", "wind up": "windup", "full windup": "windup"},
     "measure": {
         "to the plate": "plate", "home": "plate", "time to plate": "plate", "pick to first": "pickoff_1",
         "pickoff": "pickoff_1", "return": "return_throw", "return throw": "return_throw", "home to first": "home_first",

@@ -1,6 +1,6 @@
 """Rows that a map takes or leaves out, and what of it is about no row."""
 
-from scoutgen.records.import_choice import MOST_CELLS_NAMED, Met, lines_without, never_met
+from scoutgen.records.import_choice import MOST_CELLS_NAMED, Met, lines_without, never_met, of_totals
 from scoutgen.records.import_map import ImportMap
 from scoutgen.records.yamlrecord import YamlSource
 
@@ -50,3 +50,9 @@ def test_texts_of_only_that_no_row_has_together() -> None:
     assert told(met, only={"K": ["a"], "L": ["b"]}) == [
         "no row has all of this together; say what the wanted rows have, or take it out"
     ]
+
+
+def test_a_row_of_totals_is_known_by_a_cell_that_says_so() -> None:
+    for cell in ("Total", "TOTALS:", "Grand total", "sub-totals"):
+        assert 'without: ["a.csv:9"]' in of_totals(["", cell, "68"], "a.csv:9")
+    assert of_totals(["Totally", "Ada Total"], "a.csv:9") == ""

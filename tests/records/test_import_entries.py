@@ -4,7 +4,7 @@ import yaml
 
 from scoutgen.records.check import field_checks
 from scoutgen.records.import_columns import column_of
-from scoutgen.records.import_entries import MOST_WORDS, Entry, Known, entry, in_yaml, of_bases
+from scoutgen.records.import_entries import MOST_WORDS, Entry, Known, entry, how, in_yaml, misfits, of_bases
 from scoutgen.records.import_map import RECORDS
 from scoutgen.records.vocabulary import PITCHES
 
@@ -36,6 +36,41 @@ def test_a_number_that_can_be_read_in_two_ways_is_left_to_a_person() -> None:
             '"1,320" can be read in two ways, and the other cells have a comma: see that it is right'
         ),
     )
+
+
+def test_cells_that_are_no_number_are_listed_with_their_rows() -> None:
+    lines = {"91": ["a:2"] * 20, "fast": ["a:9"], "300": ["a:7", "a:9"]}
+    here = entry(
+        "speed_mph", column_of("Velo mph", tuple(lines), lines), field_checks(RECORDS["pitches"])["speed_mph"], KNOWN
+    )
+    assert here.open == ("fast", "300")
+    assert here.lines == (
+        "  speed_mph: Velo mph",
+        '  # not a number from 40 to 110: fast, "300"',
+        (
+            "  #   say what they mean under values:, or name them under blank: [...]; or mend the file, or leave their "
+            'rows out, all in one list above columns: without: ["a:9", "a:7"]'
+        ),
+    )
+    here = made("inning", "Inn", *(f"r{n}" for n in range(MOST_WORDS + 3)))
+    assert here.lines[1].endswith(", r58, r59 and 3 more")
+    many = {"x": [f"a:{n}" for n in range(20)]}
+    told = misfits(column_of("Inn", ("x",), many), ["x"], "not one")
+    assert told[1].endswith('"a:11"] and 8 more')
+    assert misfits(column_of("Inn", ("x",)), [], "not one") == ()
+
+
+def test_what_to_write_for_a_column_that_nothing_tells() -> None:
+    def said(table: str, name: str) -> str:
+        return how(name, field_checks(RECORDS[table])[name])
+
+    assert said("games", "date").startswith("write date: {from: HEADER, date: FORM}, FORM as year-month-day, ")
+    assert said("throws", "to") == "write to: HEADER, or to: {constant: WORD}, WORD as 1, 2, 3, home"
+    assert said("times", "player") == "write player: HEADER, or player: {constant: ...}"
+
+
+def test_a_number_with_a_point_is_no_word_of_theirs() -> None:
+    assert made("position", "Pos", "5.0", "6", "SS", table="positions").open == ()
 
 
 def test_words_nobody_can_guess_are_listed_with_what_they_can_be() -> None:

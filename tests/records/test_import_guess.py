@@ -128,6 +128,110 @@ def test_a_count_that_a_spreadsheet_made_a_day_of_is_still_one(tmp_path: Path) -
     assert columns["balls"] == {"from": "Count", "split": "-", "part": 1}
 
 
+def test_odd_cells_are_said_with_their_rows_and_lose_no_column(tmp_path: Path) -> None:
+    rows = ["3/16/26,Ada,0-0,FB"] * 8 + ["3/17/26,Ada,1-5,FB", "3/17/26,Ada,2026-01-02,FB", "Total,,,"]
+    (tmp_path / "x.csv").write_text("\n".join(["Match,P,Count (B-S),Type", *rows]))
+    made = write_guess(tmp_path / "x.csv", tmp_path, as_of=AS_OF)
+    words = made.path.read_text()
+    columns = yaml.safe_load(words)["columns"]
+    assert columns["game"] == {"from": "Match", "date": "month/day/year"}
+    assert columns["balls"] == {"from": "Count (B-S)", "split": "-", "part": 1}
+    assert columns["strikes"] == {"from": "Count (B-S)", "split": "-", "part": 2}
+    assert made.words == [("Total",), ("1-5", "2026-01-02")]
+    assert (
+        "  # not a date as month/day/year: Total\n"
+        "  #   mend the file, or leave their rows out, all in one list above columns: "
+        'without: ["x.csv:12"]\n'
+    ) in words
+    assert '  # not a count, or one that a spreadsheet made a day of: "1-5", "2026-01-02"\n' in words
+    assert 'without: ["x.csv:10", "x.csv:11"]' in words
+
+
+def test_what_the_comments_say_of_odd_cells_can_be_put_into_the_map(tmp_path: Path) -> None:
+    (tmp_path / "x.csv").write_text("Date,P,Count,Type\n" + "3/16/26,Ada,0-0,FB\n" * 4 + "Total,,,\n")
+    words = write_guess(tmp_path / "x.csv", tmp_path, as_of=AS_OF).path.read_text()
+    said = next(line.partition("above columns: ")[2] for line in words.splitlines() if "without:" in line)
+    (tmp_path / "x-map.yml").write_text(f"{said}\n{words}")
+    record, _, problems = read_map(tmp_path / "x-map.yml", vocabularies(tmp_path))
+    assert problems == []
+    assert record is not None
+    assert record.without == ("x.csv:6",)
+
+
+def test_a_header_that_comes_once_more_is_left_out_and_said(tmp_path: Path) -> None:
+    head = "Date,P,Count,Type,Call"
+    row = "2026-03-16,Ada,0-0,FB,ball"
+    (tmp_path / "x.csv").write_text("\n".join([head, row] * 3))
+    made = write_guess(tmp_path / "x.csv", tmp_path, as_of=AS_OF)
+    tree = yaml.safe_load(words := made.path.read_text())
+    assert (tree["without"], made.words) == (["x.csv:3", "x.csv:5"], [])
+    assert "# they name the columns once more" in words
+    assert tree["columns"]["game"] == {"from": "Date", "date": "year-month-day"}
+    assert tree["columns"]["result"] == "Call"
+    made.path.unlink()
+    (tmp_path / "x.csv").write_text("\n".join([head, row] * 120))
+    made = write_guess(tmp_path / "x.csv", tmp_path, as_of=AS_OF)
+    assert len(yaml.safe_load(words := made.path.read_text())["without"]) == 100
+    assert "; 19 more do: take them out" in words
+
+
+def test_all_sheets_of_the_same_columns_tell(tmp_path: Path) -> None:
+    book = Workbook()
+    for title, days in (("Fri", ["3/6/26"] * 5), ("Sat", ["3/13/26"] * 5 + ["Total"])):
+        sheet = book.create_sheet(title)
+        for row in (["Date", "P", "Count", "Type"], *([day, "Ada", "0-0", "FB"] for day in days)):
+            sheet.append(row)
+    book.save(tmp_path / "b.xlsx")
+    words = write_guess(tmp_path / "b.xlsx", tmp_path, as_of=AS_OF).path.read_text()
+    assert "guessed from its headers and 11 rows" in words
+    assert yaml.safe_load(words)["columns"]["game"] == {"from": "Date", "date": "month/day/year"}
+    assert 'without: ["b.xlsx:Sat:7"]' in words
+
+
+def test_words_with_an_odd_one_are_known_by_their_cells(tmp_path: Path) -> None:
+    rows = ["Ada,0-0,FB,ground", "Ada,0-1,FB,popup"] * 2 + ["Ada,0-1,FB,xx"]
+    (tmp_path / "x.csv").write_text("\n".join(["P,Count,Type,Zzz", *rows]))
+    made = write_guess(tmp_path / "x.csv", tmp_path, as_of=AS_OF)
+    assert yaml.safe_load(made.path.read_text())["columns"]["contact"] == {"from": "Zzz"}
+    assert made.words == [("xx",)]
+
+
+def test_a_stopwatch_file_is_one_of_times(tmp_path: Path) -> None:
+    text = "Date;Pitcher;To plate;Delivery;Count\n6.3.2026;Ada;1,32;Stretch;0-0\n6.3.2026;Ada;1.18;slide;1-0\n"
+    (tmp_path / "x.csv").write_text(text)
+    made = write_guess(tmp_path / "x.csv", tmp_path, as_of=AS_OF)
+    tree = yaml.safe_load(words := made.path.read_text())
+    assert tree["table"] == "times"
+    assert tree["columns"] == {
+        "game": {"from": "Date", "date": "day.month.year"},
+        "player": "Pitcher",
+        "measure": {"constant": "plate"},
+        "style": {"from": "Delivery", "values": {"slide": "slide_step"}},
+        "balls": {"from": "Count", "split": "-", "part": 1},
+        "strikes": {"from": "Count", "split": "-", "part": 2},
+        "seconds": "To plate",
+    }
+    assert made.blank == ["method"]
+    assert "write method: HEADER, or method: {constant: WORD}, WORD as watch, frames" in words
+
+
+def test_a_chart_of_pitches_with_times_beside_speeds_is_one_of_pitches(tmp_path: Path) -> None:
+    columns, words = guessed(tmp_path, "P,Count,Type,Velo,Time to plate\nAda,0-0,FB,91,1.32\nAda,0-1,SL,82,1.41\n")
+    assert columns["speed_mph"] == "Velo"
+    assert '#   Time to plate: e.g. "1.32", "1.41"' in words
+
+
+def test_positions_as_people_write_them(tmp_path: Path) -> None:
+    (tmp_path / "x.csv").write_text("Game,Team,Pos,Depth\ng1,harbor,SS,140\ng1,harbor,3B,90\ng1,harbor,P,60\n")
+    made = write_guess(tmp_path / "x.csv", tmp_path, as_of=AS_OF)
+    tree = yaml.safe_load(words := made.path.read_text())
+    assert tree["table"] == "positions"
+    assert tree["columns"]["position"] == {"from": "Pos", "values": {"SS": 6, "3B": 5}}
+    # A pitcher stands where he stands.
+    assert made.words == [("P",)]
+    assert "each as a whole number from 3 to 9" in words
+
+
 def test_a_title_above_the_header_is_passed_over(tmp_path: Path) -> None:
     columns, words = guessed(tmp_path, "Tuesday night\n\n" + FORMAL)
     assert yaml.safe_load(words)["header"] == 3
@@ -217,6 +321,11 @@ def test_columns_that_every_row_must_fill_and_nobody_found(tmp_path: Path) -> No
     assert made.blank == ["game", "balls", "strikes"]
     words = made.path.read_text()
     assert "# game: not recognised, and every row must fill it; write game: {constant: KEY}" in words
+    assert "or game: {from: HEADER, date: FORM}, FORM as year-month-day, day.month.year, " in words
+    for part, name in enumerate(("balls", "strikes"), 1):
+        assert (
+            f'write {name}: HEADER, or for counts like 1-2 {name}: {{from: HEADER, split: "-", part: {part}}}' in words
+        )
 
 
 def test_an_editor_finds_the_schema_where_the_project_has_it(tmp_path: Path) -> None:

@@ -143,3 +143,15 @@ def test_a_row_of_totals_is_told_as_that(season: ReadSeason) -> None:
         'a.csv:3: speed_mph (from X): "q" is not a number',
     ]
     assert [half.line for half in found.halves] == [3]
+
+
+def test_a_word_where_a_whole_number_stands_is_told_its_span_and_where_to_put_it(season: ReadSeason) -> None:
+    found = through(season({}), {"fielder": "X"}, HEADER, ["Ada", "0", "0", "FB", "SS"], ["Ada", "0", "0", "FB", "5/"])
+    assert [str(problem) for problem in found.problems] == [
+        (
+            'a.csv:2: fielder (from X): "SS" is not a number; fielder is one from 1 to 9; name the word under values: '
+            "in the map with what it means"
+        ),
+        'a.csv:3: fielder (from X): "5/" is not a number',
+    ]
+    assert one(season({}), {"from": "X", "values": {"SS": "6"}}, "ss", column="fielder") == "6"
