@@ -2,15 +2,13 @@
 
 import logging
 import shutil
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
-from functools import partial
 from pathlib import Path
 
 from scoutgen.records.scratch import give_back, sweep, take
 from scoutgen.records.writing import naming
-from scoutgen.site import emptied, output
-from scoutgen.site.editions import DEFAULT
+from scoutgen.site import output
 
 log = logging.getLogger("mkdocs.plugins.scoutgen")
 
@@ -23,12 +21,10 @@ class Building:
         out: where the finished site goes, and where a link there leads.
         locked: what stands there will be read with a passphrase alone, so until it is locked it grows where nobody
             else can look.
-        edition: for whom; its former site is emptied and filled again.
     """
 
-    def __init__(self, project: Path, out: Path, *, locked: bool, edition: str = DEFAULT) -> None:
+    def __init__(self, project: Path, out: Path, *, locked: bool) -> None:
         self.project, self.out, self._locked = project, out, locked
-        self._emptied = project.resolve() / ".scoutgen" / "emptied" / edition
         self._locks: tuple[Path, ...] = ()
         #: Where MkDocs writes.
         self.place = output.building_place(out)
@@ -62,21 +58,10 @@ class Building:
         """What is swapped in: the folder that MkDocs wrote, or what is locked of it."""
         return output.building_place(self.out)
 
-    def furnish(self, addresses: Collection[str]) -> None:
-        """Lay the former site's emptied files where MkDocs will write; these are all that it will write for certain."""
-        if not self._locked:
-            emptied.furnish(self.place, self._emptied, addresses)
-
-    def clear_unfilled(self, addresses: Iterable[str]) -> None:
-        """Take away those of these files that MkDocs has not written after all."""
-        emptied.clear_unfilled(self.place, addresses)
-
     def swap_in(self, seal: dict[str, str]) -> None:
         """Say that the next site is whole, and put it in its place."""
         output.seal(self.next_site, output.LOCKED_SEAL if self._locked else seal)
-        # The blocks of a locked site have other names each time.
-        retire = emptied.delete if self._locked else partial(emptied.retire, away=self._emptied)
-        output.swap_in(self.out, retire)
+        output.swap_in(self.out)
 
     def end(self) -> None:
         """Take away what is left and let the next build begin; at the end of any build, and more than once."""

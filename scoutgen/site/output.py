@@ -5,12 +5,11 @@ import json
 import os
 import re
 import shutil
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from scoutgen.records.scratch import is_mine
 from scoutgen.records.writing import clear_halves, naming, still_runs
-from scoutgen.site.emptied import delete
 
 MARKER = ".scoutgen-site"
 # The marker of a locked site: enough to know it for one of ours, and no more.
@@ -96,24 +95,16 @@ def edition_at(out: Path) -> str:
     return str(facts.get("edition", "")) if isinstance(facts, dict) else ""
 
 
-def swap_in(out: Path, retire: Callable[[Path], None] = delete) -> None:
+def swap_in(out: Path) -> None:
     """Put the finished site in the place of the former one.
 
     Killed between the two renames, the next build or serve finds both and puts one back.
-
-    Args:
-        out: where.
-        retire: what is done with the former one.
     """
     next_site, former = building_place(out), _former_place(out)
     if out.exists():
         out.rename(former)
     next_site.rename(out)
-    if former.exists():
-        # No site any more, whoever finds it.
-        with contextlib.suppress(OSError):
-            (former / MARKER).unlink(missing_ok=True)
-        retire(former)
+    shutil.rmtree(former, ignore_errors=True)
 
 
 def claim(project: Path, out: Path) -> tuple[Path, ...]:

@@ -70,7 +70,6 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         self._press: Press
         self._shelf: BookShelf
         self._tables: TableShelf
-        self._pages: list[str] = []
         self._kept = False
         self._salt = b""
 
@@ -82,8 +81,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
         try:
             require_edition(self.config.edition)
             # Where a link leads, so that the lock and the swap are beside the site itself.
-            out, edition = Path(config.site_dir).resolve(), self.config.edition
-            building = Building(project, out, locked=bool(self.passphrase), edition=edition)
+            building = Building(project, Path(config.site_dir).resolve(), locked=bool(self.passphrase))
             with building.begun():
                 self._prepare(config, project)
         except ProblemsFoundError as refused:
@@ -165,10 +163,6 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
             raise PartMade(
                 self.edition_book, (self._shelf.kept, self._tables.shared, self._rendered.kept, self.drawings.kept)
             )
-        assert self._building is not None  # noqa: S101 - on_config set it
-        written = [file for file in files if file.inclusion.is_included()]  # type: ignore[no-untyped-call]  # MkDocs'
-        self._building.furnish([file.dest_uri for file in written])
-        self._pages = [file.dest_uri for file in written if file.is_documentation_page()]
         return nav
 
     def on_page_markdown(self, markdown: str, *, page: Page, files: Files, **_: object) -> str:
@@ -196,8 +190,6 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Write the search index, scan, list what phones keep, and only then put the site in its place."""
         site = Path(config.site_dir)
-        assert self._building is not None  # noqa: S101 - on_config set it
-        self._building.clear_unfilled(self._pages)
         root = urlsplit(config.site_url or "/").path or "/"
         try:
             entries = [*self.manuscript.search_entries(self._finished), *([_ON_THIS_PHONE] if self._kept else [])]
@@ -208,6 +200,7 @@ class ScoutgenPlugin(BasePlugin[ScoutgenConfig]):  # type: ignore[no-untyped-cal
                 raise PluginError(f"The finished pages are not fit to be shown; the last site stands.\n{listed}")
             if config.strict and self._warnings.get_counts():
                 return  # MkDocs ends the build with its own sentence; the last site stands
+            assert self._building is not None  # noqa: S101 - on_config set it
             made = self.edition_book
             if self.passphrase:
                 self.locked = lock_site(

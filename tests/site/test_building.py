@@ -60,38 +60,3 @@ def test_the_finished_site_is_sealed_and_swapped_in_and_ending_twice_is_ending_o
     building.end()
     building.end()
     assert hidden(tmp_path) == ["site/.scoutgen-site", "site/index.html"]
-
-
-def built(project: Path, pages: dict[str, str]) -> dict[str, int]:
-    """A build of these pages; their inodes."""
-    building = begin(project)
-    building.furnish(pages)
-    for address, text in pages.items():
-        (building.place / address).parent.mkdir(parents=True, exist_ok=True)
-        (building.place / address).write_text(text)
-    building.swap_in({"edition": "staff"})
-    building.end()
-    return {address: (project / "site" / address).stat().st_ino for address in pages}
-
-
-def test_the_site_before_the_last_is_filled_again_and_shows_nothing_of_itself(tmp_path: Path) -> None:
-    first = built(tmp_path, {"index.html": "one", "a/index.html": "one", "b/index.html": "one"})
-    built(tmp_path, {"index.html": "two"})
-    third = built(tmp_path, {"index.html": "three", "a/index.html": "three"})
-    assert third == {address: first[address] for address in third}
-    assert hidden(tmp_path) == [
-        ".scoutgen/emptied/staff/index.html", "site/.scoutgen-site", "site/a/index.html", "site/index.html",
-    ]  # fmt: skip
-    assert (tmp_path / "site/a/index.html").read_text() == "three"
-    assert (tmp_path / ".scoutgen/emptied/staff/index.html").read_text() == ""
-
-
-def test_a_page_that_was_passed_by_is_not_in_the_site(tmp_path: Path) -> None:
-    for _ in range(2):
-        built(tmp_path, {"index.html": "one", "a.html": "one"})
-    building = begin(tmp_path)
-    building.furnish(["index.html", "a.html"])
-    (building.place / "index.html").write_text("three")
-    building.clear_unfilled(["index.html", "a.html"])
-    building.swap_in({})
-    assert [place.name for place in sorted((tmp_path / "site").iterdir())] == [".scoutgen-site", "index.html"]
