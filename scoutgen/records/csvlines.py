@@ -22,6 +22,11 @@ class Trouble:
     last: int
 
     @property
+    def is_long(self) -> bool:
+        """Whether a cell is longer than any is read."""
+        return "field larger" in self.error
+
+    @property
     def is_over(self) -> bool:
         """Whether reading on would only read the inside of a quote."""
         return "expected after" not in self.error

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from scoutgen.records.check import quoted
-from scoutgen.records.csvlines import Trouble, longest_cell, numbered_rows
+from scoutgen.records.csvlines import LONGEST_CELL_READ, Trouble, longest_cell, numbered_rows
 from scoutgen.records.folder import shown_path
 from scoutgen.records.problems import Problem
 
@@ -23,6 +23,7 @@ MOST_COLUMNS = 500
 MOST_MERGED_NAMED = 10
 DELIMITERS = {"comma": ",", "semicolon": ";", "tab": "\t", "bar": "|"}
 QUOTES = 'the quotes (") of this row do not match; write a quote in a text twice'
+_LONG = f"a cell of this row has more than {LONGEST_CELL_READ:,} characters; shorten it, or close its quotes"
 NO_FILE = "a pipe, a folder or a device; save what it gives as a file, and name that"
 _ZIP, _OLD_OFFICE = b"PK\x03\x04", b"\xd0\xcf\x11\xe0"
 
@@ -147,7 +148,7 @@ def _csv_rows(text: str, delimiter: str) -> Iterator[Line]:
         with longest_cell():
             for number, (start, row) in enumerate(numbered_rows(io.StringIO(text, newline=""), 0, delimiter)):
                 if isinstance(row, Trouble):
-                    raise UnreadableError(QUOTES, start)
+                    raise UnreadableError(_LONG if row.is_long else QUOTES, start)
                 if number >= MOST_ROWS:
                     raise UnreadableError(f"has more than {MOST_ROWS:,} rows; split it by month", start)
                 if len(row) > MOST_COLUMNS:

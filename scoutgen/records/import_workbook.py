@@ -28,6 +28,14 @@ LONGEST_TAG = 200
 _FORMULA = re.compile(rb"<(?:\w+:)?f[\s>/]")
 _CELL = rb"\$?([A-Z]{1,3})\$?(\d{1,7})"
 _MERGED = re.compile(rb"<(?:\w+:)?mergeCell\s[^<>]*?ref=[\"']" + _CELL + b":" + _CELL + b"[\"']")
+# A row or a cell, and its place; a sheet may leave that out.
+_PLACED = re.compile(rb"<(?:\w+:)?(row|c)(?=[\s/>])(?:[^<>]*?\sr=[\"']([A-Z]{0,3})(\d{1,7})[\"'])?")
+# Of all rows together, blanks that a sheet names one by one among them.
+MOST_CELLS = 50_000_000
+_TWICE = (
+    "has a row or a cell twice, or out of its order; open the workbook, save it again, and see that all rows are there"
+)
+_FROM_HERE = "cannot be read from here on; save the workbook again, type this row's cells anew, or save it as CSV UTF-8"
 _BROKEN = "is not a workbook that can be read; open it, save it again as .xlsx, or save the sheet as CSV UTF-8"
 
 
@@ -64,6 +72,8 @@ def workbook_sheets(path: Path, names: Sequence[str]) -> list[Sheet]:
             known = listed(map(quoted, list(there)[:20]), "and")
             raise UnreadableError(f"has no sheet {quoted(name)}{did_you_mean(name, there)}; its sheets are {known}")
     wanted = list(dict.fromkeys(names)) or list(there)[:1]
+    for name in wanted:
+        _check_order(path, there[name])
     shown = {name: f"{name_of(path)}:{_plain_name(name)}" for name in wanted}
     return [Sheet(shown[name], _rows(path, name), _merged(path, there[name])) for name in wanted]
 
@@ -113,18 +123,38 @@ def _check_parts(packed: zipfile.ZipFile) -> None:
 def _rows(path: Path, name: str) -> Iterator[Line]:
     """Every row that holds something, with its number as the spreadsheet shows it."""
     with ExitStack() as opened:
-        sheet = opened.enter_context(_opened(path))[name]
-        limits = {"values_only": True, "max_col": min(sheet.max_column or MOST_COLUMNS, MOST_COLUMNS)}
-        saved_rows = sheet.iter_rows(**limits)
-        written_rows = iter(())
+        saved_rows = _streamed(opened.enter_context(_opened(path))[name])
+        written_rows: Iterator[Sequence[object]] = iter(())
         # Twice as long, so only where there is a formula whose value may never have been saved.
         if _has_formulas(path):
-            written_rows = opened.enter_context(_opened(path, formulas=True))[name].iter_rows(**limits)
+            written_rows = _streamed(opened.enter_context(_opened(path, formulas=True))[name])
         both = zip_longest(islice(saved_rows, MOST_ROWS + 1), islice(written_rows, MOST_ROWS + 1), fillvalue=())
         for line, (saved, written) in enumerate(both, 1):
             cells = _told([cell_text(value) for value in saved], written, line)
             if cells:
                 yield line, cells
+
+
+def _streamed(sheet: Any) -> Iterator[Sequence[object]]:  # noqa: ANN401 - the library's own
+    """A sheet's rows, however large it says it is: some programs write that once and let the sheet grow.
+
+    Raises:
+        UnreadableError: a row cannot be read, or all have too many cells.
+    """
+    sheet.reset_dimensions()
+    line, cells = 0, 0
+    rows = iter(sheet.iter_rows(values_only=True))
+    while True:
+        try:
+            row: Sequence[object] = next(rows)
+        except StopIteration:
+            return
+        except Exception:  # noqa: BLE001 - as of the whole workbook
+            raise UnreadableError(_FROM_HERE, line + 1) from None
+        line, cells = line + 1, cells + len(row)
+        if cells > MOST_CELLS:
+            raise UnreadableError(f"has more than {MOST_CELLS:,} cells; split it by month", line)
+        yield row
 
 
 def _has_formulas(path: Path) -> bool:
@@ -150,6 +180,36 @@ def _merged(path: Path, part: str) -> tuple[tuple[int, int, str], ...]:
     return tuple((int(first), int(last), f"{a}{first}:{b}{last}") for a, first, b, last in found)
 
 
+def _check_order(path: Path, part: str) -> None:
+    """Refuse a sheet in which a row or a cell stands twice or behind a later one: the library would pass one by.
+
+    Raises:
+        UnreadableError: there is such a one, or the part is broken.
+    """
+    line, column = 0, 0
+    try:
+        with zipfile.ZipFile(path) as packed:
+            for match in _found(packed, part, _PLACED):
+                kind, letters, number = match.groups()
+                if kind == b"row":
+                    before, line, column = line, int(number or line + 1), 0
+                    in_order = line > before
+                else:
+                    before, column = column, _column(letters) if letters else column + 1
+                    in_order = column > before
+                if not in_order:
+                    raise UnreadableError(_TWICE, line)
+    except (OSError, KeyError, ValueError, EOFError, NotImplementedError, zipfile.BadZipFile, zlib.error):
+        raise UnreadableError(_BROKEN) from None
+
+
+def _column(letters: bytes) -> int:
+    place = 0
+    for letter in letters:
+        place = place * 26 + letter - ord("A") + 1
+    return place
+
+
 def _found(packed: zipfile.ZipFile, part: str, wanted: re.Pattern[bytes]) -> Iterator[re.Match[bytes]]:
     """What fits somewhere in a part, read block by block."""
     with packed.open(part) as stream:
@@ -171,6 +231,8 @@ def _told(cells: list[str], written: Sequence[object], line: int) -> list[str]:
             cells[place] = UNSAVED
     while cells and not cells[-1]:
         cells.pop()
+    if len(cells) > MOST_COLUMNS:
+        raise UnreadableError(f"has more than {MOST_COLUMNS} columns in this row", line)
     return cells
 
 

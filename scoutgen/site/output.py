@@ -71,13 +71,16 @@ def recover(out: Path) -> bool:
     next_site, former = building_place(out), _former_place(out)
     put_back = False
     if not out.exists():
-        whole = [place for place in (next_site, former) if (place / MARKER).is_file()]
+        # A build leaves no link; what one leads to is somebody else's.
+        whole = [p for p in (next_site, former) if (p / MARKER).is_file() and not p.is_symlink()]
         if whole:
             whole[0].rename(out)
             put_back = True
     for leftover in (next_site, former):
-        if leftover.exists():
+        if leftover.is_dir() and not leftover.is_symlink():
             shutil.rmtree(leftover)
+        elif os.path.lexists(leftover):
+            leftover.unlink()
     return put_back
 
 
@@ -137,6 +140,8 @@ def _lock_beside(out: Path) -> Path:
 def _out_named(lock: Path) -> Path | None:
     """The folder that the build which holds or held a project goes to."""
     try:
+        if not lock.is_file():
+            return None
         _, _, out = lock.read_text(encoding="utf-8").partition("\n")
     except (OSError, ValueError):
         return None
@@ -229,8 +234,11 @@ def release(locks: Iterable[Path]) -> None:
 
 
 def _holder(lock: Path) -> int | None:
-    """The process that holds the lock, None where it has ended or is this one."""
+    """The process that holds the lock, None where it has ended or is this one, or where that is no file of ours."""
     try:
+        # To open a pipe might wait for ever.
+        if not lock.is_file():
+            return None
         process = int(lock.read_text(encoding="utf-8").partition("\n")[0])
     except (OSError, ValueError):
         return None

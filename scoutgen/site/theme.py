@@ -145,6 +145,8 @@ def _replace_search(config: MkDocsConfig) -> None:
     """Our own index takes the place of the stock plugin's, whose parsing of every page costs a quarter of a build."""
     for name in ("material/search", "search"):
         stock = config.plugins.pop(name, None)
+        if stock is None:
+            continue
         for event, methods in config.plugins.events.items():
             config.plugins.events[event] = [m for m in methods if getattr(m, "__self__", None) is not stock]
     box = SearchBox()

@@ -38,6 +38,7 @@ def test_lines_are_counted_as_an_editor_does(tmp_path: Path) -> None:
         (b"a,b\n\0,1\n", "NUL"),
         (b'a,b\n"x,1\n', "quotes"),
         (b'a,b\n"x"y,1\n', "quotes"),
+        (b"a,b\n" + b"x" * 1_000_001 + b",1\n", "more than 1,000,000 characters"),
         (b"\xef\xbb\xbfa\n\xff\n", "utf-8"),
         (b"\xff\xfea", "utf-16"),
         (b"", "names its columns"),

@@ -151,5 +151,80 @@ def test_a_sheet_that_is_broken_inside_is_told(tmp_path: Path) -> None:
     with zipfile.ZipFile(path, "w") as packed:
         for name, data in parts.items():
             packed.writestr(name, data)
-    with pytest.raises(UnreadableError, match="not a workbook that can be read"):
+    with pytest.raises(UnreadableError, match="cannot be read from here on"):
         list(workbook_sheets(path, [])[0].rows)
+
+
+def rewritten(path: Path, *changes: tuple[str, str]) -> Path:
+    """The same workbook with texts in its first sheet changed."""
+    with zipfile.ZipFile(path) as packed:
+        parts = {name: packed.read(name) for name in packed.namelist()}
+    sheet = next(name for name in parts if name.endswith("sheet1.xml"))
+    for before, after in changes:
+        assert before.encode() in parts[sheet]
+        parts[sheet] = parts[sheet].replace(before.encode(), after.encode(), 1)
+    with zipfile.ZipFile(path, "w") as packed:
+        for name, content in parts.items():
+            packed.writestr(name, content)
+    return path
+
+
+ROWS: list[list[object]] = [["P", "V"], ["Ada", 90], ["Bo", 91], ["Cy", 92]]
+
+
+@pytest.mark.parametrize("size", ["A1:B2", "A1", "A1:A4", "A1:XFD1048576", "none"])
+def test_a_sheet_is_as_large_as_its_rows_and_not_as_it_once_said(tmp_path: Path, size: str) -> None:
+    path = rewritten(saved(tmp_path / "a.xlsx", ROWS), ('<dimension ref="A1:B4" />', f'<dimension ref="{size}" />'))
+    if size == "none":
+        rewritten(path, ('<dimension ref="none" />', ""))
+    [sheet] = workbook_sheets(path, [])
+    assert list(sheet.rows) == [(1, ["P", "V"]), (2, ["Ada", "90"]), (3, ["Bo", "91"]), (4, ["Cy", "92"])]
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "line"),
+    [
+        ('<row r="4"', '<row r="3"', 3),
+        ('<row r="4"', '<row r="2"', 2),
+        ('<c r="B3"', '<c r="A3"', 3),
+        ('<c r="B3"', '<c s="0" r="A3"', 3),
+    ],
+)
+def test_rows_and_cells_that_would_hide_one_another_are_refused(
+    tmp_path: Path, before: str, after: str, line: int
+) -> None:
+    path = rewritten(saved(tmp_path / "a.xlsx", ROWS), (before, after))
+    with pytest.raises(UnreadableError, match="twice, or out of its order") as told:
+        workbook_sheets(path, [])
+    assert told.value.line == line
+
+
+def test_rows_and_cells_without_a_place_follow_one_another(tmp_path: Path) -> None:
+    path = saved(tmp_path / "a.xlsx", ROWS)
+    rewritten(path, *((f'<row r="{row}"', "<row") for row in (1, 2, 3, 4)), ('<c r="B2"', "<c"))
+    [sheet] = workbook_sheets(path, [])
+    assert [line for line, _ in sheet.rows] == [1, 2, 3, 4]
+
+
+def test_a_cell_that_cannot_be_read_has_its_row(tmp_path: Path) -> None:
+    path = rewritten(saved(tmp_path / "a.xlsx", ROWS), ("<v>91</v>", "<v>NaN</v>"))
+    [sheet] = workbook_sheets(path, [])
+    rows = [next(sheet.rows), next(sheet.rows)]
+    assert [line for line, _ in rows] == [1, 2]
+    with pytest.raises(UnreadableError, match="cannot be read from here on") as told:
+        next(sheet.rows)
+    assert told.value.line == 3
+
+
+def test_a_row_wider_than_any_chart_is_refused(tmp_path: Path) -> None:
+    [sheet] = workbook_sheets(saved(tmp_path / "a.xlsx", [["a"] * 501]), [])
+    with pytest.raises(UnreadableError, match="more than 500 columns"):
+        next(sheet.rows)
+
+
+def test_blanks_that_are_named_one_by_one_have_an_end(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(import_workbook, "MOST_CELLS", 5)
+    [sheet] = workbook_sheets(saved(tmp_path / "a.xlsx", ROWS), [])
+    with pytest.raises(UnreadableError, match="more than 5 cells") as told:
+        list(sheet.rows)
+    assert told.value.line == 3

@@ -220,6 +220,13 @@ plugins:
     assert '"location":"teams/harbor/ivan-nunez/"' in (site / "search/search_index.json").read_text()
 
 
+def test_a_hook_of_the_project_has_its_say(build_book: BuildBook, project: Path) -> None:
+    hook = "def on_post_page(html, *, page, config):\n    return html.replace('Plan', 'Plan by hand')\n"
+    (project / "hook.py").write_text(hook, encoding="utf-8")
+    (project / "mkdocs.yml").write_text("site_name: Ours\nhooks: [hook.py]\nplugins: [scoutgen]\n", encoding="utf-8")
+    assert b"Plan by hand" in contents(build_book().out)["index.html"]
+
+
 def test_mkdocs_itself_builds_the_same_site(
     build_book: BuildBook, use_book: UseBook, project: Path, tmp_path: Path
 ) -> None:

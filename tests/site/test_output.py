@@ -105,6 +105,27 @@ def test_after_a_kill_a_whole_site_stands(
     assert [p.name for p in tmp_path.iterdir()] == (["site"] if expected else [])
 
 
+@pytest.mark.parametrize("what", ["file", "dangling link", "link", "pipe"])
+def test_what_is_no_folder_does_not_stand_in_the_way_for_good(tmp_path: Path, what: str) -> None:
+    out, place = tmp_path / "site", building_place(tmp_path / "site")
+    write_site(tmp_path / "theirs", "theirs")
+    if what == "file":
+        place.write_text("x")
+    elif what == "pipe":
+        os.mkfifo(place)
+    else:
+        place.symlink_to(tmp_path / ("theirs" if what == "link" else "nowhere"))
+    assert not recover(out)
+    assert not os.path.lexists(place)
+    assert (tmp_path / "theirs/index.html").read_text() == "theirs"
+
+
+def test_a_pipe_in_the_place_of_the_lock_is_nobody_s(project: Path) -> None:
+    (project / ".scoutgen").mkdir()
+    os.mkfifo(project / ".scoutgen/lock")
+    release(claim(project, project / "site"))
+
+
 def claiming(project: Path, out: Path) -> str:
     """A program that holds both, or ends with 3 and says why; it goes on until nothing more is written to it."""
     return (
