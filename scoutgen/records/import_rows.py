@@ -278,24 +278,23 @@ def _in_our_notation(column: str, text: str, rule: ColumnRule, check: FieldCheck
         return day(text, rule.date)
     if rule.bases == "marks":
         return marked_bases(text)
-    if unit_kind(column):
-        return converted(text, column, rule.unit, rule.decimal)
-    if check.kind == "number":
-        return number(text, rule.decimal)
-    if check.kind == "whole":
-        return _whole(column, text, rule, check)
+    try:
+        if unit_kind(column):
+            return converted(text, column, rule.unit, rule.decimal)
+        if check.kind in ("number", "whole"):
+            found = number(text, rule.decimal)
+            return plain(found) if check.kind == "whole" else found
+    except CellError as why:
+        raise CellError(f"{why}{_instead(column, text, check) if str(why).endswith('a number') else ''}") from None
     _, wrong = check.in_full.values([text], {})
     if wrong and text.casefold() in check.short:
         raise CellError(f"{quoted(text)} is a word of theirs; name it under values: with {listed(check.allowed)}")
     return text
 
 
-def _whole(column: str, text: str, rule: ColumnRule, check: FieldCheck) -> str:
-    try:
-        return plain(number(text, rule.decimal))
-    except CellError as wrong:
-        if check.low is None or check.high is None or not any(map(str.isalpha, text)):
-            raise
+def _instead(column: str, text: str, check: FieldCheck) -> str:
+    """What to do about a text in a column of numbers."""
+    if check.kind == "whole" and check.low is not None and check.high is not None and any(map(str.isalpha, text)):
         span = f"{check.low:g} to {check.high:g}"
-        what = f"{column} is one from {span}; name the word under values: in the map with what it means"
-        raise CellError(f"{wrong}; {what}") from None
+        return f"; {column} is one from {span}; name the word under values: in the map with what it means"
+    return "; mend it, or name it under values: or blank: in the map"

@@ -21,6 +21,8 @@ from scoutgen.records.import_project import Report, import_file
 from scoutgen.records.problems import ProblemsFoundError
 from scoutgen.records.season import TABLES, read_season
 
+MEND = "mend it, or name it under values: or blank: in the map"
+
 ROOT = Path(__file__).parents[2]
 DEMO_DAY = date(2026, 4, 9)
 AS_OF = date(2026, 4, 1)
@@ -218,7 +220,7 @@ def test_bad_rows_refuse_all_or_are_left_out(write: Write) -> None:
             'night.csv:4: seconds (from Time): 9.99 cannot be a time of "plate"; allowed are 0.8 to 2.6 seconds; '
             'correct it, or delete the row when the watch was stopped wrongly; the cell says "9,99"'
         ),
-        'night.csv:5: seconds (from Time): "soon" is not a number',
+        f'night.csv:5: seconds (from Time): "soon" is not a number; {MEND}',
         "night.csv:6: game (from Day): data/games has no game on 2026-03-08; add it there",
     ]
     assert not (root / OUT).exists()
@@ -231,7 +233,7 @@ def test_all_wrong_cells_of_a_row_are_told_in_one_round(write: Write) -> None:
         run(project(write, FILE + "06.03.2026;1;Ada;5;1-7;soon;\n"))
     assert sorted(str(p) for p in found.value.problems) == [
         'night.csv:4: outs (from O): "5" is too large; allowed are 0 to 2; leave the cell blank if it was not charted',
-        'night.csv:4: seconds (from Time): "soon" is not a number',
+        f'night.csv:4: seconds (from Time): "soon" is not a number; {MEND}',
         (
             'night.csv:4: strikes (from Count): "7" is too large; allowed are 0 to 2; leave the cell blank if it was '
             'not charted; the cell says "1-7"'

@@ -9,6 +9,8 @@ from scoutgen.records.import_rows import Imported, imported_rows, shown
 from scoutgen.records.season import Season
 from scoutgen.records.yamlrecord import YamlSource
 
+MEND = "mend it, or name it under values: or blank: in the map"
+
 ReadSeason = Callable[..., Season]
 BASE = {"game": {"constant": "g1"}, "pitcher": "P", "balls": "B", "strikes": "S", "pitch": "Type"}
 
@@ -57,7 +59,7 @@ def test_what_is_wrong_has_its_line_and_both_names(season: ReadSeason) -> None:
         season({}), rule, HEADER, ["Ada", "0", "0", "FB", "91", ""], ["Ada", "0", "0", "FB", "fast", "#N/A"]
     )
     assert [str(p) for p in found.problems] == [
-        'a.csv:3: speed_mph (from X): "fast" is not a number',
+        'a.csv:3: speed_mph (from X): "fast" is not a number; mend it, or name it under values: or blank: in the map',
         "a.csv:3: distance_ft (from Y): #N/A is a spreadsheet's error, not a value",
     ]
     assert found.bad_rows == 1
@@ -139,8 +141,8 @@ def test_a_row_of_totals_is_told_as_that(season: ReadSeason) -> None:
     )
     assert [str(problem) for problem in found.problems] == [
         'a.csv:2: looks like a row of totals; if it is, leave it out with without: ["a.csv:2"] in the map',
-        'a.csv:2: speed_mph (from X): "n/a" is not a number',
-        'a.csv:3: speed_mph (from X): "q" is not a number',
+        f'a.csv:2: speed_mph (from X): "n/a" is not a number; {MEND}',
+        f'a.csv:3: speed_mph (from X): "q" is not a number; {MEND}',
     ]
     assert [half.line for half in found.halves] == [3]
 
@@ -152,6 +154,6 @@ def test_a_word_where_a_whole_number_stands_is_told_its_span_and_where_to_put_it
             'a.csv:2: fielder (from X): "SS" is not a number; fielder is one from 1 to 9; name the word under values: '
             "in the map with what it means"
         ),
-        'a.csv:3: fielder (from X): "5/" is not a number',
+        f'a.csv:3: fielder (from X): "5/" is not a number; {MEND}',
     ]
     assert one(season({}), {"from": "X", "values": {"SS": "6"}}, "ss", column="fielder") == "6"
