@@ -90,7 +90,7 @@ def build(
         else:
             built = build_site(project, out, edition=edition, passphrase_file=passphrase_file, **options)
             for part in taken:
-                click.echo(part.told(built.edition))
+                click.echo(part.told(built.edition, built.edition_book.as_of))
             _say(built)
     if passphrase_file is None:
         click.echo("Search needs a server: `scoutgen serve` on this machine, or any static host; or `scoutgen pack`.")

@@ -15,6 +15,7 @@ import zlib
 from collections.abc import Collection, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import Any, Final
 
@@ -29,6 +30,7 @@ _OURS: Final = b"scoutgen part"
 # What stands in a part: a folder of .scoutgen/ and a hash. Anything else is not of ours and goes nowhere.
 _NAME: Final = re.compile(r"(?:charts|books/[a-z]+|tables/[a-z]+|rendered/[a-z]+(?:-disk)?)/[0-9a-f]{64}(?:\.svg)?")
 _HEAD: Final = "part.json"
+_DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 # A part larger than this when unpacked is none of ours: a season's site is a hundredth of it.
 _MOST_BYTES: Final = 20_000_000_000
 
@@ -70,7 +72,8 @@ def make_part(project: Path, teams: Collection[str], out: Path, **options: Any) 
         if file.is_file()
     }
     # Also says in the joined build whether they were what it asked for.
-    head = {"edition": made.edition_book.edition, "teams": sorted(teams)}
+    made_for = made.edition_book
+    head = {"edition": made_for.edition, "as_of": made_for.as_of.isoformat(), "teams": sorted(teams)}
     files[_HEAD] = json.dumps(head).encode()
     write_zip(out, files, _OURS, time_of(made.edition_book.built), level=1)
     return Part(
@@ -85,20 +88,27 @@ def make_part(project: Path, teams: Collection[str], out: Path, **options: Any) 
 
 @dataclass(frozen=True)
 class Taken:
-    """A part whose pages a build was given: of which teams, and the files that hold their share of the book."""
+    """A part whose pages a build was given: for whom and which day, of which teams, and the files with their books."""
 
     part: Path
     edition: str
+    as_of: str
     teams: tuple[str, ...]
     books: tuple[Path, ...]
 
-    def told(self, edition: str) -> str:
-        """What a finished build of an edition made of it: a build forgets what it had no use for."""
+    def told(self, edition: str, as_of: date) -> str:
+        """What a finished build of an edition and a day made of it: a build forgets what it had no use for."""
         names = ", ".join(self.teams)
         if edition != self.edition:
             return f"{self.part}: is of the {self.edition} edition; nothing of it was used"
         if len(self.books) < len(self.teams) or not all(book.is_file() for book in self.books):
-            return f"{self.part}: made from other input or by another version; pages of {names} were made anew"
+            day = as_of.isoformat()
+            why = (
+                f"made for {self.as_of}, not {day}"
+                if self.as_of != day
+                else "made from other input or by another version"
+            )
+            return f"{self.part}: {why}; pages of {names} were made anew"
         return f"{self.part}: pages of {names} taken"
 
 
@@ -132,8 +142,8 @@ def _checked(part: Path, kept: Path) -> Taken:
         if sum(entry.file_size for entry in there.infolist()) > _MOST_BYTES:
             raise OutputError(f"{part}: is too large for a part")
         head = json.loads(_content(there, _HEAD))
-        edition, teams = head["edition"], tuple(head["teams"])
-        if not all(re.fullmatch(KEY_PATTERN, name) for name in (edition, *teams)):
+        edition, day, teams = head["edition"], head["as_of"], tuple(head["teams"])
+        if not all(re.fullmatch(KEY_PATTERN, name) for name in (edition, *teams)) or not _DAY.fullmatch(day):
             raise OutputError(f"{part}: is damaged; write it again")
         books: list[Path] = []
         for name, place in _places(there, kept):
@@ -142,7 +152,7 @@ def _checked(part: Path, kept: Path) -> Taken:
                 _content(there, name)
             if name.startswith("books/"):
                 books.append(place)
-    return Taken(part, edition, teams, tuple(books))
+    return Taken(part, edition, day, teams, tuple(books))
 
 
 def _places(there: zipfile.ZipFile, kept: Path) -> list[tuple[str, Path]]:

@@ -5,6 +5,7 @@ import os
 import shutil
 import zipfile
 from collections.abc import Collection, Iterator
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -59,7 +60,9 @@ def test_a_part_holds_its_teams_and_nothing_of_others(parts: Path) -> None:
     assert kinds(parts / "west.part") == {"": 1, "books/staff": 1, "charts": 2, "rendered/staff": 10}
     assert kinds(parts / "east.part") == {"": 1, "books/staff": 2, "charts": 4, "rendered/staff": 20}
     with zipfile.ZipFile(parts / "west.part") as opened:
-        assert json.loads(opened.read("part.json")) == {"edition": "staff", "teams": ["cedarholm"]}
+        assert json.loads(opened.read("part.json")) == {
+            "edition": "staff", "as_of": "2026-04-09", "teams": ["cedarholm"],
+        }  # fmt: skip
         whole = b"".join(opened.read(name) for name in opened.namelist())
     assert b"Holds his glove high, Cedarholm." in whole
     assert b"Holds his glove high, Lowmarsh" not in whole
@@ -161,13 +164,16 @@ def test_a_part_made_before_a_note_changed_is_said_to_be_and_the_site_is_right_o
 
 def test_a_part_of_which_one_team_is_stale_says_which(tmp_path: Path) -> None:
     (tmp_path / "kept").write_text("")
-    taken = Taken(tmp_path / "a.part", "staff", ("harbor", "mesa"), (tmp_path / "kept", tmp_path / "forgotten"))
-    assert "made from other input" in taken.told("staff")
-    assert "pages of harbor, mesa taken" in Taken(
-        tmp_path / "a.part", "staff", ("harbor", "mesa"), (tmp_path / "kept",) * 2
-    ).told("staff")
+    kept, forgotten, day = tmp_path / "kept", tmp_path / "forgotten", date(2026, 4, 9)
+
+    def told(teams: tuple[str, ...], *books: Path, made_for: str = "2026-04-09") -> str:
+        return Taken(tmp_path / "a.part", "staff", made_for, teams, books).told("staff", day)
+
+    assert "made from other input" in told(("harbor", "mesa"), kept, forgotten)
+    assert "pages of harbor, mesa taken" in told(("harbor", "mesa"), kept, kept)
     # One without a book was no use.
-    assert "made from other input" in Taken(tmp_path / "a.part", "staff", ("harbor",), ()).told("staff")
+    assert "made from other input" in told(("harbor",))
+    assert "made for 2026-04-08, not 2026-04-09; pages of harbor were made" in told(("harbor",), made_for="2026-04-08")
 
 
 @pytest.fixture
@@ -184,8 +190,11 @@ def left(project: Path) -> list[str]:
 
 
 def test_a_part_of_another_edition_is_said_to_be(parts: Path) -> None:
-    taken = Taken(parts / "west.part", "staff", ("cedarholm",), ())
-    assert taken.told("players") == f"{parts / 'west.part'}: is of the staff edition; nothing of it was used"
+    taken = Taken(parts / "west.part", "staff", "2026-04-09", ("cedarholm",), ())
+    assert (
+        taken.told("players", date(2026, 4, 9))
+        == f"{parts / 'west.part'}: is of the staff edition; nothing of it was used"
+    )
 
 
 @pytest.mark.parametrize(
@@ -261,7 +270,7 @@ def with_files(place: Path, content: dict[str, bytes], comment: bytes = b"scoutg
     return place
 
 
-HEAD = {"part.json": b'{"edition": "staff", "teams": ["cedarholm"]}'}
+HEAD = {"part.json": b'{"edition": "staff", "as_of": "2026-04-09", "teams": ["cedarholm"]}'}
 
 
 def test_what_is_no_part_is_refused_in_a_line_and_nothing_is_written(small: Path, parts: Path, tmp_path: Path) -> None:
@@ -304,7 +313,15 @@ def test_names_that_are_none_of_ours_go_nowhere(small: Path, tmp_path: Path) -> 
     assert not Path("/evil").exists()
 
 
-@pytest.mark.parametrize("head", ['{"edition": "a\\nb", "teams": []}', '{"edition": "staff", "teams": ["\\ud800"]}'])
+@pytest.mark.parametrize(
+    "head",
+    [
+        '{"edition": "a\\nb", "as_of": "2026-04-09", "teams": []}',
+        '{"edition": "staff", "as_of": "2026-04-09", "teams": ["\\ud800"]}',
+        '{"edition": "staff", "as_of": "9 Apr\\n2026", "teams": []}',
+        '{"edition": "staff", "as_of": 9, "teams": []}',
+    ],
+)
 def test_a_head_that_would_say_more_than_a_line_is_damaged(small: Path, tmp_path: Path, head: str) -> None:
     with_files(tmp_path / "a.part", {"part.json": head.encode()})
     made = run("build", "--project", small, "--join", tmp_path / "a.part")
