@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from itertools import islice
 
 from scoutgen.records.check import did_you_mean, quoted
+from scoutgen.records.import_file import UNSAVED
 from scoutgen.records.import_map import ImportMap
 from scoutgen.records.problems import Problem
 from scoutgen.records.yamlrecord import YamlSource
@@ -52,7 +53,8 @@ def left_out(cells: Sequence[str], place: str) -> str:
 
     A line moves when the file grows, and another row stands there than was meant.
     """
-    return f"{place} ({quoted(', '.join([cell for cell in cells if cell][:MOST_CELLS_TOLD]))})"
+    told = ["a formula" if cell == UNSAVED else cell for cell in cells if cell]
+    return f"{place} ({quoted(', '.join(told[:MOST_CELLS_TOLD]))})"
 
 
 def of_totals(cells: Sequence[str], place: str) -> str:

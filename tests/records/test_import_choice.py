@@ -1,6 +1,7 @@
 """Rows that a map takes or leaves out, and what of it is about no row."""
 
-from scoutgen.records.import_choice import MOST_CELLS_NAMED, Met, lines_without, never_met, of_totals
+from scoutgen.records.import_choice import MOST_CELLS_NAMED, Met, left_out, lines_without, never_met, of_totals
+from scoutgen.records.import_file import UNSAVED
 from scoutgen.records.import_map import ImportMap
 from scoutgen.records.yamlrecord import YamlSource
 
@@ -50,6 +51,11 @@ def test_texts_of_only_that_no_row_has_together() -> None:
     assert told(met, only={"K": ["a"], "L": ["b"]}) == [
         "no row has all of this together; say what the wanted rows have, or take it out"
     ]
+
+
+def test_a_row_that_is_left_out_is_shown_by_its_first_cells() -> None:
+    assert left_out(["", "Total", UNSAVED, "55"], "a.xlsx:Pen:9") == 'a.xlsx:Pen:9 ("Total, a formula, 55")'
+    assert left_out(list("abcdefgh"), "a.csv:2") == 'a.csv:2 ("a, b, c, d, e, f")'
 
 
 def test_a_row_of_totals_is_known_by_a_cell_that_says_so() -> None:
