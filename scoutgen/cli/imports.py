@@ -119,7 +119,7 @@ def _say(report: "Report") -> None:
         click.echo(f"left out by without: {_listed(report.without)}")
     if report.gone:
         gone = f"{count(len(report.gone), 'row')} of the import before {'is' if len(report.gone) == 1 else 'are'}"
-        click.echo(f"{gone} there no more, or not as then: {_listed(report.gone)}")
+        click.echo(f"{gone} gone, mended, or charted elsewhere by now: {_listed(report.gone)}")
     if report.changed:
         new = f", {report.new:,} of them new" if report.new != report.rows else ""
         click.echo(f"wrote {report.out} ({count(report.rows, 'row')}{new}){rest}")

@@ -9,6 +9,7 @@ import numpy as np
 import pandas as pd
 
 from scoutgen.records.check import quoted
+from scoutgen.records.import_map import NOTES
 
 # What a row is about, as far as a chart can say it; where one of these is blank nobody can tell two rows apart.
 # Looks at habits and at fielders have no such key: the same man does the same thing pitch after pitch.
@@ -20,7 +21,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "throws": ("game", "inning", "catcher", "to", "runner"),
 }
 # Said by whoever charted, each in his own way, or worked out from other columns.
-NOT_COMPARED = frozenset({"clip", "note", "charted_by", "file", "line", "date_", "source_"})
+NOT_COMPARED = NOTES | {"file", "line", "date_", "source_"}
 # Half of the last decimal that a conversion leaves.
 WITHIN = 0.0051
 

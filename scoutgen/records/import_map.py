@@ -21,6 +21,8 @@ RECORDS: Mapping[str, type[BaseModel]] = {
     "positions": positions.FielderPosition,
 }
 # Columns whose words a project adds to, by the vocabulary they are read with.
+# Columns of free text.
+NOTES = frozenset({"clip", "note", "charted_by"})
 OPEN_WORDS = {"pitch": "pitches", "habit": "habits"}
 LONGEST_HEADER = 200
 LONGEST_SIGN = 5

@@ -50,7 +50,8 @@ class Names:
     season: Season
     on_paper: frozenset[str]
     unmatched: dict[tuple[str, str], Unmatched] = field(default_factory=dict)
-    _answers: dict[tuple[str, tuple[str, ...], date | None], str | None] = field(default_factory=dict)
+    _answers: dict[tuple[str, tuple[str, ...], date | None], str | CellError | None] = field(default_factory=dict)
+    _by_name: dict[str, set[str]] = field(default_factory=dict)
     _games: dict[str, tuple[str, str, date | None]] = field(default_factory=dict)
     _on_day: dict[str, list[str]] = field(default_factory=dict)
 
@@ -97,8 +98,14 @@ class Names:
             return (away,) if (half == "top") == (role.plays == "batting") else (home,)
         return tuple(team for team in (away, home) if team)
 
-    def player(self, text: str, teams: tuple[str, ...], game: str) -> str | None:
+    def player(self, text: str, teams: tuple[str, ...], game: str, *, by_half: bool = False) -> str | None:
         """His key, the text itself where the project's reader will know it, or None where nobody is meant.
+
+        Args:
+            text: as their file has him.
+            teams: for which he can play.
+            game: its key, for numbers that changed hands.
+            by_half: the half of the inning said for which.
 
         Raises:
             CellError: nobody on rosters that are whole, or several men.
@@ -106,10 +113,16 @@ class Names:
         day = self._games.get(game, ("", "", None))[2]
         question = (text, teams, day)
         if question not in self._answers:
-            self._answers[question] = self._asked(text, teams, day)
-        return self._answers[question]
+            try:
+                self._answers[question] = self._asked(text, teams, day, by_half=by_half)
+            except CellError as nobody:
+                self._answers[question] = nobody
+        answer = self._answers[question]
+        if isinstance(answer, CellError):
+            raise answer
+        return answer
 
-    def _asked(self, text: str, teams: Sequence[str], day: date | None) -> str | None:
+    def _asked(self, text: str, teams: Sequence[str], day: date | None, *, by_half: bool) -> str | None:
         known = [self.season.teams[key] for key in teams if key in self.season.teams]
         rosters = [team for team in known if team.key in self.on_paper]
         if not teams:
@@ -127,20 +140,27 @@ class Names:
             who = listed(man.key for man in men)
             raise CellError(f"{quoted(text)} could be {who}; say which under values: in the map")
         if rosters and len(rosters) == len(teams):
-            others = [self.season.teams[key] for key in sorted(self.on_paper) if key not in teams]
-            raise CellError(_nobody(text, rosters, [team for team in others if _has(team, text, day)]))
+            others = [self.season.teams[key].name for key in self._with(text) if key not in teams]
+            if others:
+                here = listed([team.name for team in rosters], "and")
+                see = "which half of the inning it was" if by_half else "for which team he played"
+                there = listed(others, "and")
+                raise CellError(f"{quoted(text)} is on the roster of {there}, not of {here}; see {see}")
+            raise CellError(_nobody(text, rosters))
         return None
 
+    def _with(self, text: str) -> list[str]:
+        """Teams on paper that have a man of this whole name."""
+        if not self._by_name:
+            for team in self.on_paper:
+                for man in self.season.teams[team].roster:
+                    for name in (man.key, slug(man.name)):
+                        self._by_name.setdefault(name, set()).add(team)
+        return sorted({team for name in _whole_names(text) for team in self._by_name.get(name, ())})
 
-def _has(team: Team, text: str, day: date | None) -> bool:
-    return find_player(team.roster, text, day)[0] is not None or len(meant(team.roster, text)) == 1
 
-
-def _nobody(text: str, rosters: Iterable[Team], with_him: Sequence[Team]) -> str:
+def _nobody(text: str, rosters: Iterable[Team]) -> str:
     teams = list(rosters)
-    if with_him:
-        there, here = (listed([team.name for team in some], "and") for some in (with_him, teams))
-        return f"{quoted(text)} is on the roster of {there}, not of {here}; see which half of the inning it was"
     names = {name: man.key for team in teams for man in team.roster for name in (man.key, man.name)}
     in_order = " ".join(filter(None, _parts(text))) if len(text) <= LONGEST_NAME else text
     close = list(dict.fromkeys(names[name] for name in (*nearest(text, names, 2), *nearest(in_order, names, 2))))[:2]
@@ -157,10 +177,7 @@ def meant(men: Sequence[RosterPlayer], text: str) -> list[RosterPlayer]:
     first, last = _parts(text) if len(text) <= LONGEST_NAME else ("", "")
     if not last:
         return []
-    words = text.split()
-    # Of two words and more any may be where the family name ends.
-    orders = {slug(" ".join((*words[at:], *words[:at]))) for at in range(1, len(words))} if "," not in text else set()
-    whole = {slug(f"{first} {last}"), *orders}
+    whole = _whole_names(text)
     same = [man for man in men if slug(man.name) in whole]
     if same:
         return same
@@ -169,6 +186,15 @@ def meant(men: Sequence[RosterPlayer], text: str) -> list[RosterPlayer]:
         return families
     initial = slug(first)
     return [man for man in families if len(initial) == 1 and slug(man.name).startswith(initial)]
+
+
+def _whole_names(text: str) -> set[str]:
+    """What the name of a man can be, first name first; of two words and more any may be where the family name ends."""
+    if len(text) > LONGEST_NAME:
+        return set()
+    words = text.split() if "," not in text else []
+    turned = {slug(" ".join((*words[at:], *words[:at]))) for at in range(len(words))}
+    return {slug(" ".join(_parts(text))), *turned} - {""}
 
 
 def _parts(text: str) -> tuple[str, str]:

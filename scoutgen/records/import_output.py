@@ -14,11 +14,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from scoutgen.records.import_map import NOTES
 from scoutgen.records.import_rows import ImportedRow
 
 SOURCE, MAP, ROW, CHECK = "x_source", "x_map", "x_row", "x_check"
 # Columns in which a text of any kind may stand.
-FREE_TEXTS = frozenset({"clip", "note", "charted_by", SOURCE, MAP})
+FREE_TEXTS = NOTES | {SOURCE, MAP}
 _PLACE = re.compile(r"(\d{1,9})(?: of (\d{1,9}))?", re.ASCII)
 _RUN_BY_SPREADSHEETS = re.compile(r"\s*[=+\-@＝＋－＠]|[\t\r\n]")
 
@@ -85,7 +86,7 @@ class Difference:
 
 
 def difference(former: str, now: str) -> Difference:
-    """Compare two texts that `as_csv` wrote, row by row and wherever they stand; rows without a cell more or less."""
+    """Compare two texts that `as_csv` wrote, row by row; where a row stands, and blanks, say nothing."""
     before, after = _rows_of(former), _rows_of(now)
     lost = Counter(row for row, _ in before) - Counter(row for row, _ in after)
     come = Counter(row for row, _ in after) - Counter(row for row, _ in before)

@@ -50,8 +50,8 @@ class Report:
         charted: imported rows that were charted already and not written again.
         passed_over: rows that the map leaves out.
         without: those of them that it names, with what stands in them.
-        new, gone: how many rows an earlier import of the file had not; where those stood that it had and this one has
-            not, or not so.
+        new, gone: how many rows an earlier import of the file had not written; where those stood that it had, and this
+            one has not, or not so.
         conflicts: imported rows that contradict charted ones; not written.
         bad: rows with errors, left out.
         unused: columns of theirs that the map does not name.
@@ -90,7 +90,7 @@ def import_file(project: Path, file: Path, map_file: Path, *, as_of: date, skip_
         WriteError: another's file stands where the rows would be written.
         OSError: the disk is full or cannot be written.
     """
-    read_once = cache(lambda: read_season(project, as_of=as_of, skip_bad_rows=True))
+    read_once = cache(lambda: read_season(project, as_of=as_of, skip_bad_rows=True, sides=False))
 
     def teams() -> list[str]:
         try:
@@ -123,7 +123,9 @@ def import_file(project: Path, file: Path, map_file: Path, *, as_of: date, skip_
     former = out.read_bytes() if out.is_file() else b""
     changed = _put(out, project, text, name_of(file), map_file.name) if sorted_.new or out.exists() else False
     # Where it was written, an earlier import stood there and nothing else.
-    otherwise = difference(former.decode(), text) if changed and former else Difference(len(sorted_.new), ())
+    otherwise = Difference(0 if former else len(sorted_.new), ())
+    if changed and former:
+        otherwise = difference(former.decode(), text)
     conflicts = tuple(
         Problem(rows[one.row].file, rows[one.row].line, shown(one.column, found.headers),
                 f"{one.text} {one.file}:{one.line}; not written{rows[one.row].said(one.column)}")
@@ -184,7 +186,7 @@ def _judged(
         place = copy / "data" / wanted.table / "import.csv"
         place.parent.mkdir(parents=True, exist_ok=True)
         place.write_text(written.text, encoding="utf-8", newline="")
-        season = read_season(copy, as_of=as_of, skip_bad_rows=True)
+        season = read_season(copy, as_of=as_of, skip_bad_rows=True, sides=False, short_words=False)
     here = f"data/{wanted.table}/import.csv"
     at = {line: place for place, line in enumerate(written.lines)}
     worded = {name for name, check in field_checks(RECORDS[wanted.table]).items() if check.allowed} | set(OPEN_WORDS)

@@ -17,7 +17,7 @@ from scoutgen.records.import_cells import (
 )
 from scoutgen.records.import_choice import Met, left_out, lines_without, never_met, of_totals
 from scoutgen.records.import_file import UNSAVED, Sheet, UnreadableError, header_of, refuse_merged
-from scoutgen.records.import_map import RECORDS, ColumnRule, ImportMap
+from scoutgen.records.import_map import NOTES, RECORDS, ColumnRule, ImportMap
 from scoutgen.records.import_names import Names, Row, Unmatched
 from scoutgen.records.problems import Problem
 from scoutgen.records.resolve import ROLES
@@ -175,7 +175,8 @@ class _Reading:
             self.found.rows.append(ImportedRow(row, self.sheet.file, line, theirs))
             return
         self.found.bad_rows += 1
-        if told := of_totals(cells, f"{self.sheet.file}:{line}"):
+        mapped = [cells[place] for column, _, at in makers if column not in NOTES for place in at]
+        if told := of_totals(mapped, f"{self.sheet.file}:{line}"):
             # Its cells are wrong one by one, and none of that is what is the matter.
             wrong = [("", told), *wrong[:1]]
         elif len(self.found.problems) < MOST_PROBLEMS:
@@ -203,7 +204,8 @@ class _Reading:
     def man(self, column: str, row: Row, team: str | None, line: int) -> str:
         text = row[column]
         teams = self.names.teams_of(self.wanted.table, column, row, team)
-        key = self.names.player(text, teams, row.get("game", ""))
+        by_half = team is None and bool(row.get("half"))
+        key = self.names.player(text, teams, row.get("game", ""), by_half=by_half)
         if key is not None:
             return key
         one = self.names.unmatched.setdefault((column, text), Unmatched(column, text, f"{self.sheet.file}:{line}"))

@@ -177,5 +177,5 @@ def _wrong(column: str, check: FieldCheck, text: str, context: Mapping[str, Any]
     """What the reader would say of a text in this column; nothing where only the project could tell."""
     if column in OPEN_WORDS and OPEN_WORDS[column] not in context:
         return ""
-    _, wrong = check.values([text.strip()], context)
+    _, wrong = check.in_full.values([text.strip()], context)
     return wrong.get(0, "")

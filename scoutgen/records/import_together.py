@@ -15,7 +15,7 @@ from scoutgen.records.times import LIMITS_SECONDS
 
 # By column of ours its entry, and their headers that are used for it.
 Found: TypeAlias = tuple[dict[str, Entry], set[str]]
-_COUNT = frozenset({"balls", "strikes"})
+_BALLS_STRIKES = frozenset({"balls", "strikes"})
 
 
 def several_for_one(columns: Sequence[Column], checks: Mapping[str, FieldCheck], known: Known) -> Found:
@@ -68,11 +68,11 @@ def _letters(columns: Sequence[Column], known: Known) -> Found:
 
 def _count(columns: Sequence[Column]) -> Found:
     """The column of counts: the one called so, else the one with least to mend."""
-    apart = {name for column in columns for name in meant_by(column)} >= _COUNT
+    apart = {name for column in columns for name in meant_by(column)} >= _BALLS_STRIKES
     fitting: list[tuple[bool, int, Found]] = []
     for column in columns:
         # Whatever else a header means, such as seconds with one decimal, goes before cells like 1.2.
-        if not says_count(column) and (apart or set(meant_by(column)) - _COUNT):
+        if not says_count(column) and (apart or set(meant_by(column)) - _BALLS_STRIKES):
             continue
         if split := count_split(column):
             entries = counted(column, *split)

@@ -215,11 +215,13 @@ def _found(packed: zipfile.ZipFile, part: str, wanted: re.Pattern[bytes]) -> Ite
     with packed.open(part) as stream:
         before = b""
         while block := stream.read(BLOCK):
-            text, end = before + block, 0
-            for match in wanted.finditer(text):
-                yield match
-                end = match.end()
-            before = text[max(end, len(text) - LONGEST_TAG) :]
+            text = before + block
+            # A tag that the block cuts is looked at with the next one.
+            cut = text.rfind(b"<")
+            end = cut if len(text) - LONGEST_TAG < cut and text.find(b">", cut) < 0 else len(text)
+            yield from wanted.finditer(text, 0, end)
+            before = text[end:]
+        yield from wanted.finditer(before)
 
 
 def _told(cells: list[str], written: Sequence[object], line: int) -> list[str]:

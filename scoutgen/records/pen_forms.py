@@ -12,6 +12,8 @@ from collections.abc import Iterable, Mapping
 # Words as short as these are written as they are.
 _SHORT = 3
 _PARTS = re.compile(r"[_-]")
+# Who writes one of these means a pitch, in whichever column his pen slips.
+_PITCHES = frozenset({"fb", "si", "ct", "sl", "cb", "ch", "spl"})
 
 
 def pen_forms(words: Iterable[str]) -> dict[str, str]:
@@ -24,7 +26,9 @@ def pen_forms(words: Iterable[str]) -> dict[str, str]:
     if all(len(word) <= _SHORT for word in known):
         return {word: word for word in known}
     meanings = short_forms(known)
-    return {word: next((form for form in _forms(word) if meanings[form.casefold()] == (word,)), word) for word in known}
+    return {
+        word: next((form for form in _forms(word) if meanings.get(form.casefold()) == (word,)), word) for word in known
+    }
 
 
 def short_forms(words: Iterable[str]) -> Mapping[str, tuple[str, ...]]:
@@ -34,11 +38,11 @@ def short_forms(words: Iterable[str]) -> Mapping[str, tuple[str, ...]]:
         words: as above.
     """
     known = tuple(dict.fromkeys(words))
-    found: dict[str, tuple[str, ...]] = defaultdict(tuple)
+    found: dict[str, list[str]] = defaultdict(list)
     for word in known:
-        for form in {form.casefold() for form in _forms(word)}:
-            found[form] += (word,)
-    return found | {word.casefold(): (word,) for word in known}
+        for form in {form.casefold() for form in _forms(word)} - _PITCHES:
+            found[form].append(word)
+    return {form: tuple(several) for form, several in found.items()} | {word.casefold(): (word,) for word in known}
 
 
 def _forms(word: str) -> list[str]:

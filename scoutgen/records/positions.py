@@ -4,6 +4,7 @@ from pathlib import Path
 
 import numpy as np
 
+from scoutgen.records.import_cells import METRES_PER_FOOT
 from scoutgen.records.table import Rows, read_rows
 from scoutgen.records.vocabulary import (
     Bases,
@@ -41,7 +42,6 @@ class FielderPosition(Row):
 # Feet from home plate between which a fielder stands, in for a bunt or back against doubles: common practice, memory.
 # What is outside is most often in metres.
 USUAL_DEPTHS_FT = {3: (45, 150), 4: (70, 200), 5: (45, 150), 6: (70, 200), 7: (150, 400), 8: (150, 430), 9: (150, 400)}
-_FEET_IN_METRE = 1 / 0.3048
 
 
 def read_positions(root: Path) -> Rows:
@@ -57,7 +57,7 @@ def read_positions(root: Path) -> Rows:
         where = "nearer" if depth[row] < low[row] else "farther"
         usual = f"than position {position.iloc[row]} stands, {low[row]:g} to {high[row]:g}"
         said = f"{depth[row]:g} ft from home plate is {where} {usual}"
-        metres = depth[row] * _FEET_IN_METRE
+        metres = depth[row] / METRES_PER_FOOT
         if low[row] <= metres <= high[row]:
             return f"{said}; if these are metres, write {metres:.0f}, or unit: m in the map of an import"
         return f"{said}; see that it is right"

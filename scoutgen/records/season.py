@@ -28,7 +28,7 @@ from scoutgen.records.program import PROGRAM_FILE, Program, read_program
 from scoutgen.records.resolve import ROLES, Games, Resolver, resolve_teams
 from scoutgen.records.series import Series, read_series
 from scoutgen.records.side_by_side import side_by_side
-from scoutgen.records.sides import fill_sides, without_side
+from scoutgen.records.sides import fill_sides
 from scoutgen.records.table import Rows
 from scoutgen.records.throws import read_throws
 from scoutgen.records.times import read_times
@@ -78,7 +78,9 @@ class Season:
     files_left_out: int = 0
 
 
-def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Season:
+def read_season(
+    root: Path, *, as_of: date, skip_bad_rows: bool = False, sides: bool = True, short_words: bool = True
+) -> Season:
     """Read a whole project.
 
     Args:
@@ -86,6 +88,8 @@ def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Seas
         as_of: the day the build speaks from; nothing can have been charted after it.
         skip_bad_rows: leave out CSV rows and files with errors and list them in `skipped`; errors in content/ and of
             misnamed files still refuse.
+        sides: give pitches the side of a hitter whose roster tells it; an import compares what was charted.
+        short_words: habits may be shortened as on the printed sheets; in somebody else's words they may not.
 
     Raises:
         ProblemsFoundError: with every problem of every file, in the order of files and lines.
@@ -111,10 +115,14 @@ def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Seas
     unread = opponents.unread | ({program.key} if program_errors and not program.roster else set())
     directory = Directory({**own, **opponents.teams}, unread)
     games = read_games(root, as_of=as_of)
-    tables = read_tables(root, program, kinds)
+    tables = read_tables(root, program, kinds, short_words=short_words)
     warnings = [problem for problem in stray_files(root, TABLES) if problem.severity == "warning"]
     games_frame, found = connect(games, tables, directory)
     warnings += found
+    if sides:
+        warnings += [
+            problem for rows in tables if rows.table == "pitches" for problem in fill_sides(rows, directory.teams)
+        ]
 
     data = [problem for rows in (games, *tables) for problem in rows.problems]
     warnings += [problem for problem in (*content, *data) if problem.severity == "warning"]
@@ -142,10 +150,10 @@ def read_season(root: Path, *, as_of: date, skip_bad_rows: bool = False) -> Seas
     )
 
 
-def read_tables(root: Path, program: Program, kinds: Iterable[str]) -> list[Rows]:
+def read_tables(root: Path, program: Program, kinds: Iterable[str], *, short_words: bool = True) -> list[Rows]:
     """Every table but the games, each checked by itself."""
     pitch_names = Names.of("pitch", program.pitch_names(), PROGRAM_FILE)
-    habit_keys = Names.of("habit", dict.fromkeys(kinds, ()), "content/habits.yml", shortened=True)
+    habit_keys = Names.of("habit", dict.fromkeys(kinds, ()), "content/habits.yml", shortened=short_words)
     # Pitches, by far the most rows, are read by this process, so that nobody has to hand them over.
     return side_by_side(
         [
@@ -163,7 +171,7 @@ def connect(games: Rows, tables: list[Rows], directory: Directory) -> tuple[pd.D
     """Resolve teams and players and check across tables; what is wrong lands in the tables' problems.
 
     Returns:
-        The games that can be used, in order, and warnings: games had to be made up, hitters' sides are missing.
+        The games that can be used, in order, and a warning where they had to be made up.
     """
     for column in ("away", "home"):
         resolve_teams(games, column, directory)
@@ -197,8 +205,6 @@ def connect(games: Rows, tables: list[Rows], directory: Directory) -> tuple[pd.D
             crosschecks.check_order(rows)
             check_counts(rows)
             check_plays(rows)
-            fill_sides(rows, directory.teams)
-            warnings += without_side(rows)
     return frame, warnings
 
 

@@ -80,9 +80,11 @@ def test_nobody_on_a_whole_roster_is_an_error_and_elsewhere_is_listed(season: Ca
 def test_a_man_of_the_other_team_makes_the_half_inning_doubtful(season: Callable[..., Season]) -> None:
     ours = "key: ridge\nname: Kestrel Ridge\nroster:\n  - {number: 5, name: Ada Rusk, positions: [SS]}\n"
     names = Names(season({**FILES, "content/program.yml": ours}), frozenset({"harbor", "ridge"}))
-    for text in ("Nunez, Iker", "Iker Núñez", "I. Nunez"):
+    for text in ("Nunez, Iker", "Iker Núñez", "Nunez Iker", "iker-nunez", "Nunez, Iker"):
         with pytest.raises(CellError, match=r"is on the roster of Gannet Harbor, not of Kestrel Ridge; see which half"):
-            names.player(text, ("ridge",), "g1")
+            names.player(text, ("ridge",), "g1", by_half=True)
+    with pytest.raises(CellError, match="not of Kestrel Ridge; see for which team he played"):
+        Names(names.season, names.on_paper).player("Iker Nunez", ("ridge",), "g1")
     with pytest.raises(CellError, match="is not on the roster of Kestrel Ridge; did you mean ada-rusk"):
         names.player("Rsk, Ada", ("ridge",), "g1")
 

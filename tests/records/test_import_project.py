@@ -96,7 +96,8 @@ def test_what_is_gone_from_a_file_or_another_now_is_told(write: Write) -> None:
     (root / "in/night.csv").write_text("".join(FILE.splitlines(keepends=True)[:2]))
     report = run(root)
     assert (report.rows, report.new, report.gone) == (1, 0, ("night.csv:3",))
-    assert (run(root).new, run(root).gone) == (1, ())
+    again = run(root)
+    assert (again.changed, again.rows, again.new, again.gone) == (False, 1, 0, ())
 
 
 def test_a_row_that_a_map_leaves_out_is_shown_since_lines_move(write: Write) -> None:
@@ -238,6 +239,43 @@ def test_all_wrong_cells_of_a_row_are_told_in_one_round(write: Write) -> None:
             'night.csv:4: strikes (from Count): "7" is too large; allowed are 0 to 2; leave the cell blank if it was '
             'not charted; the cell says "1-7"'
         ),
+    ]
+
+
+HITTERS = """\
+name: Gannet Harbor
+roster:
+  - {key: bo, name: Bo Left, number: 1, bats: L, positions: [CF]}
+"""
+SIDED = "table: pitches\ncolumns:\n  game: {constant: g1}\n" + "".join(
+    f"  {name}: {name}\n" for name in ("inning", "half", "outs", "pitcher", "batter", "balls", "strikes", "pitch")
+)
+
+
+@pytest.mark.parametrize(
+    ("charted", "theirs", "conflict"),
+    [("R", None, ""), ("", "R", ""), ("", "L", ""), ("L", "R", 'bats: "R", but "L" is charted in')],
+)
+def test_a_side_that_a_roster_tells_is_no_chart_to_contradict(
+    write: Write, charted: str, theirs: str | None, conflict: str
+) -> None:
+    head, row = "game,inning,half,outs,pitcher,batter,balls,strikes,pitch", "g1,1,top,0,Ada,bo,0,0,FB"
+    file = f"{head},bats\n{row},{theirs}\n" if theirs is not None else f"{head}\n{row}\n"
+    root = project(
+        write, file, SIDED + ("  bats: bats\n" if theirs is not None else ""),
+        **{"content/opponents/harbor/team.yml": HITTERS, "data/pitches.csv": f"{head},bats\n{row},{charted}\n"},
+    )  # fmt: skip
+    report = run(root)
+    assert [str(one).split(": ", 1)[1].startswith(conflict) for one in report.conflicts] == [True] * bool(conflict)
+    assert report.charted == (not conflict)
+
+
+def test_a_short_habit_of_theirs_is_no_habit_of_ours(write: Write) -> None:
+    map_ = "table: habits\ncolumns:\n  game: {constant: g1}\n  team: {constant: harbor}\n  habit: H\n  seen: S\n"
+    with pytest.raises(ProblemsFoundError) as found:
+        run(project(write, "H,S\nlr,yes\n", map_))
+    assert [str(p).partition(";")[0] for p in found.value.problems] == [
+        'night.csv:2: habit (from H): "lr" is not a habit'
     ]
 
 

@@ -89,3 +89,12 @@ def test_a_project_is_read_for_a_map_that_names_a_team_alone(tmp_path: Path) -> 
     path = tmp_path / "map.yml"
     path.write_text("table: games\ncolumns: {game: G, date: D, away: A, home: H, source: {constant: video}}\n")
     assert read_map(path, {}, teams)[2] == []
+
+
+def test_our_words_stand_in_full_in_a_map(tmp_path: Path) -> None:
+    text = "table: pitches\ncolumns:\n  game: {constant: g1}\n  pitcher: P\n  balls: B\n  strikes: S\n  pitch: T\n"
+    found = told(tmp_path, f"{text}  half: {{constant: t}}\n  result: {{from: C, values: {{L: cas, B: ball}}}}\n")
+    assert [line.partition("; ")[0] for line in found] == [
+        'map.yml:8: columns.half.constant: "t" is not allowed',
+        'map.yml:9: columns.result.values.L: "cas" is not allowed',
+    ]

@@ -199,6 +199,16 @@ def test_rows_and_cells_that_would_hide_one_another_are_refused(
     assert told.value.line == line
 
 
+def test_a_place_is_read_wherever_a_block_ends(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    good = saved(tmp_path / "good.xlsx", ROWS)
+    twice = rewritten(saved(tmp_path / "a.xlsx", ROWS), ('<row r="4"', '<row r="2"'))
+    for block in range(7, 60):
+        monkeypatch.setattr(import_workbook, "BLOCK", block)
+        assert len(list(workbook_sheets(good, [])[0].rows)) == 4
+        with pytest.raises(UnreadableError, match="out of its order"):
+            workbook_sheets(twice, [])
+
+
 def test_rows_and_cells_without_a_place_follow_one_another(tmp_path: Path) -> None:
     path = saved(tmp_path / "a.xlsx", ROWS)
     rewritten(path, *((f'<row r="{row}"', "<row") for row in (1, 2, 3, 4)), ('<c r="B2"', "<c"))

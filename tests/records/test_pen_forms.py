@@ -2,6 +2,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scoutgen.records.pen_forms import pen_forms, short_forms
+from scoutgen.records.vocabulary import DEFAULT_PITCHES
 
 WORDS = st.lists(st.from_regex(r"[a-z]{1,9}([_-][a-z0-9]{1,9}){0,3}", fullmatch=True), unique=True, max_size=30)
 
@@ -43,6 +44,13 @@ def test_every_form_of_a_word_is_known_with_all_that_it_may_mean() -> None:
     assert forms["f"] == forms["fou"] == forms["foul"] == ("foul",)
     assert forms["ft"] == ("foul_tip",)
     assert "c" not in forms
+
+
+def test_what_charters_write_for_a_pitch_is_short_for_nothing_else() -> None:
+    spelled = {form.casefold() for forms in DEFAULT_PITCHES.values() for form in forms}
+    words = ["foul_bunt", "foul", "clock_ball", "single", "slide"]
+    assert not spelled & (set(short_forms(words)) - {word.casefold() for word in words})
+    assert pen_forms(words) == {"foul_bunt": "fob", "foul": "f", "clock_ball": "clb", "single": "sin", "slide": "sli"}
 
 
 def test_a_word_is_itself_even_where_it_could_be_short_for_another() -> None:

@@ -55,6 +55,13 @@ def test_of_a_switch_hitter_and_of_nobody_no_side_is_made_up(season: ReadSeason,
     assert warning.startswith("data/pitches: warning: bats: 20 of 21 pitches do not say on which side the hitter stood")
 
 
+def test_a_man_charted_on_the_other_side_is_not_filled_in_and_named(season: ReadSeason) -> None:
+    found = read(season, pitch("1", "R"), pitch("1", at=2), pitch("2", at=3))
+    assert sides(found) == ["R", None, "R"]
+    [warning] = [problem.text for problem in found.warnings if problem.column == "bats"]
+    assert warning.startswith("charted on another side than the roster has: harbor ada-left (L); mend")
+
+
 def test_a_few_pitches_without_a_side_are_no_matter(season: ReadSeason) -> None:
     few = [pitch("3", at=inning) for inning in range(1, 20)]
     assert not any(problem.column == "bats" for problem in read(season, *few).warnings)

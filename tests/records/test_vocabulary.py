@@ -165,7 +165,9 @@ def test_words(column: str, written: str, answer: object) -> None:
     [
         ("result", "cas", "called_strike"),
         ("result", "B", "ball"),
-        ("result", "fb", "foul_bunt"),
+        ("result", "fob", "foul_bunt"),
+        ("result", "FB", "not allowed"),
+        ("result", "cb", "not allowed"),
         ("result", "cs", '"cs" may be called_strike or clock_strike; write it out'),
         ("result", "c", "not allowed"),
         ("play", "S", '"S" may be strikeout, single or sacrifice; write it out'),

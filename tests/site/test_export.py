@@ -168,5 +168,5 @@ def test_the_import_command_from_guess_to_rows(tmp_path: Path) -> None:
     head, row, *_ = file.read_text().splitlines()
     file.write_text(f"{head}\n{row.replace(',91,', ',92,')}\n{row.replace('0-0', '0-1')}\n")
     code, said = run("--with", str(tmp_path / "night-map.yml"))
-    assert "1 row of the import before is there no more, or not as then: night.csv:2\n" in said
+    assert "1 row of the import before is gone, mended, or charted elsewhere by now: night.csv:2\n" in said
     assert "wrote data/pitches/night-import.csv (2 rows)" in said
