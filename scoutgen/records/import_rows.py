@@ -6,15 +6,7 @@ from typing import TypeAlias
 
 from scoutgen.records.check import FieldCheck, did_you_mean, field_checks, listed, quoted
 from scoutgen.records.import_bases import marked_bases, occupied
-from scoutgen.records.import_cells import (
-    CellError,
-    converted,
-    day,
-    number,
-    part_of,
-    plain,
-    unit_kind,
-)
+from scoutgen.records.import_cells import CellError, converted, day, number, part_of, plain, unit_kind
 from scoutgen.records.import_choice import Met, left_out, lines_without, never_met, of_totals
 from scoutgen.records.import_file import UNSAVED, Sheet, UnreadableError, header_of, refuse_merged
 from scoutgen.records.import_map import NOTES, RECORDS, ColumnRule, ImportMap
