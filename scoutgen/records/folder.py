@@ -119,7 +119,9 @@ def stray_files(root: Path, tables: Sequence[str]) -> list[Problem]:
     paths, problems = _listing(data, root)
     for path in paths:
         stem = path.name if path.is_dir() else path.stem
-        is_table = path.is_dir() and any(p.suffix.lower() == ".csv" for p in _listing(path, root)[0])
+        inside, unseen = _listing(path, root) if path.is_dir() else ([], [])
+        # Of a folder that cannot be looked into nobody knows that it holds no charts.
+        is_table = bool(unseen) or any(p.suffix.lower() == ".csv" for p in inside)
         if (
             path.name.startswith((".", "~"))
             or stem in tables

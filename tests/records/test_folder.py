@@ -1,6 +1,6 @@
 """Which files are a table's, and which of them hold the same rows."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -66,6 +66,21 @@ def test_a_name_close_to_a_tables_is_an_error(write: Write, name: str) -> None:
 def test_other_files_are_the_staffs_own(write: Write) -> None:
     root = write({"data/README.md": "x", "data/photos/1.jpg": "x", "data/pitches/a.csv": "x"})
     assert stray_files(root, ["games", "pitches"]) == []
+
+
+def test_a_folder_that_cannot_be_looked_into_may_be_a_misnamed_table(
+    write: Write, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    root, iterdir = write({"data/pitchs/a.csv": "x"}), Path.iterdir
+
+    def refusing(folder: Path) -> Iterator[Path]:
+        if folder.name == "pitchs":
+            raise PermissionError(13, "Permission denied", str(folder))
+        return iterdir(folder)
+
+    monkeypatch.setattr(Path, "iterdir", refusing)
+    [problem] = stray_files(root, ["games", "pitches"])
+    assert str(problem).startswith('data/pitchs: is not read: no table has this name; did you mean "pitches"?')
 
 
 @pytest.mark.parametrize(
