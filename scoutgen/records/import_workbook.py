@@ -166,17 +166,29 @@ def _has_formulas(path: Path) -> bool:
         )
 
 
+@contextmanager
+def _unpacked(path: Path) -> Iterator[zipfile.ZipFile]:
+    """The parts of a workbook, to be read without the library.
+
+    Raises:
+        UnreadableError: one is broken.
+    """
+    try:
+        with zipfile.ZipFile(path) as packed:
+            yield packed
+    # Zip's own for a way of packing that Python does not know is NotImplementedError.
+    except (OSError, KeyError, ValueError, EOFError, NotImplementedError, zipfile.BadZipFile, zlib.error):
+        raise UnreadableError(_BROKEN) from None
+
+
 def _merged(path: Path, part: str) -> tuple[tuple[int, int, str], ...]:
     """A sheet's merged ranges, which the library does not tell of sheets that it streams.
 
     Raises:
         UnreadableError: the part is broken.
     """
-    try:
-        with zipfile.ZipFile(path) as packed:
-            found = [tuple(map(bytes.decode, match.groups())) for match in _found(packed, part, _MERGED)]
-    except (OSError, KeyError, ValueError, EOFError, NotImplementedError, zipfile.BadZipFile, zlib.error):
-        raise UnreadableError(_BROKEN) from None
+    with _unpacked(path) as packed:
+        found = [tuple(map(bytes.decode, match.groups())) for match in _found(packed, part, _MERGED)]
     return tuple((int(first), int(last), f"{a}{first}:{b}{last}") for a, first, b, last in found)
 
 
@@ -187,20 +199,17 @@ def _check_order(path: Path, part: str) -> None:
         UnreadableError: there is such a one, or the part is broken.
     """
     line, column = 0, 0
-    try:
-        with zipfile.ZipFile(path) as packed:
-            for match in _found(packed, part, _PLACED):
-                kind, letters, number = match.groups()
-                if kind == b"row":
-                    before, line, column = line, int(number or line + 1), 0
-                    in_order = line > before
-                else:
-                    before, column = column, _column(letters) if letters else column + 1
-                    in_order = column > before
-                if not in_order:
-                    raise UnreadableError(_TWICE, line)
-    except (OSError, KeyError, ValueError, EOFError, NotImplementedError, zipfile.BadZipFile, zlib.error):
-        raise UnreadableError(_BROKEN) from None
+    with _unpacked(path) as packed:
+        for match in _found(packed, part, _PLACED):
+            kind, letters, number = match.groups()
+            if kind == b"row":
+                before, line, column = line, int(number or line + 1), 0
+                in_order = line > before
+            else:
+                before, column = column, _column(letters) if letters else column + 1
+                in_order = column > before
+            if not in_order:
+                raise UnreadableError(_TWICE, line)
 
 
 def _column(letters: bytes) -> int:
